@@ -1,0 +1,5 @@
+export * from './diagnostic.ts';
+export * from './result.ts';
+export * from './rigid.ts';
+export * from './shape.ts';
+export * from './vec3.ts';

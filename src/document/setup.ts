@@ -1,0 +1,63 @@
+import { z } from 'zod';
+import { cameraSchema } from '../camera/records.ts';
+import { idSchema, nameSchema } from '../core/schema.ts';
+import { fixtureSchema, gripSchema } from '../fixtures/records.ts';
+import { pieceSchema, subjectSchema, turntableSchema } from '../scene/records.ts';
+
+export const SETUP_FORMAT = 'keyglass-setup';
+export const SETUP_FORMAT_VERSION = 1;
+
+export const limitsSchema = z
+  .object({
+    reflectionCareStops: z.number(),
+    reflectionStopStops: z.number(),
+    flareCareShare: z.number().min(0).max(1),
+    flareStopShare: z.number().min(0).max(1),
+    exposureCareStops: z.number().min(0),
+    exposureStopStops: z.number().min(0),
+  })
+  .partial();
+
+export const frameSchema = z.object({
+  id: idSchema,
+  name: nameSchema,
+  kind: z.enum(['still', 'turn']).default('still'),
+  camera: cameraSchema,
+  turntableAngleDeg: z.number().min(-3600).max(3600).default(0),
+  /** Fields of set pieces, fixtures or grip that differ in this frame. */
+  overrides: z
+    .array(
+      z.object({
+        collection: z.enum(['pieces', 'fixtures', 'grip']),
+        id: idSchema,
+        patch: z.record(z.string(), z.unknown()),
+      }),
+    )
+    .default([]),
+  /** Records left out of this frame. */
+  hidden: z.array(idSchema).default([]),
+  limits: limitsSchema.default({}),
+});
+export type Frame = z.infer<typeof frameSchema>;
+
+export const briefSchema = z.object({
+  client: z.string().max(200).default(''),
+  mood: z.string().max(2000).default(''),
+  deliverables: z.string().max(2000).default(''),
+  notes: z.string().max(10000).default(''),
+});
+
+export const setupSchema = z.object({
+  format: z.literal(SETUP_FORMAT),
+  formatVersion: z.literal(SETUP_FORMAT_VERSION),
+  title: nameSchema,
+  brief: briefSchema.default({ client: '', mood: '', deliverables: '', notes: '' }),
+  subject: subjectSchema,
+  pieces: z.array(pieceSchema).max(200),
+  fixtures: z.array(fixtureSchema).max(32),
+  grip: z.array(gripSchema).max(64).default([]),
+  turntable: turntableSchema.optional(),
+  frames: z.array(frameSchema).min(1).max(40),
+});
+/** The one document: everything on screen derives from it. */
+export type Setup = z.infer<typeof setupSchema>;

@@ -1,0 +1,56 @@
+import type { RigidTransform } from '../core/rigid.ts';
+import type { Shape } from '../core/shape.ts';
+import type { Vec3 } from '../core/vec3.ts';
+import type { Finish } from './finish.ts';
+
+/** A homogeneous clear or absorbing medium. Absorption is Beer-Lambert, per metre, for the R, G, B working channels. */
+export interface Medium {
+  readonly index: number;
+  readonly absorptionPerM: Vec3;
+}
+
+/**
+ * A closed region filled with one medium. Where regions overlap, the one with the higher priority fills the overlap
+ * (ice over liquid, glass over liquid): boundaries inside it do nothing. Regions that touch share one boundary surface
+ * that names both, so glass and drink have no false gap of air between them.
+ */
+export interface Volume {
+  readonly id: string;
+  readonly recordId: string;
+  readonly medium: Medium;
+  readonly priority: number;
+}
+
+/** Angular shape of an emitter's luminance about its normal, 1 on the axis. The same at every point of the emitter. */
+export type EmissionProfile =
+  | { readonly type: 'lambert' }
+  /** Intensity falls as cos^exponent, so luminance as cos^(exponent - 1). */
+  | { readonly type: 'cosPower'; readonly exponent: number }
+  /** Relative luminance at equal steps of angle from 0 to 90 degrees inclusive. */
+  | { readonly type: 'table'; readonly relativeLuminance: readonly number[] };
+
+/** Light leaving the front of a surface. */
+export interface Emission {
+  readonly fixtureId: string;
+  /**
+   * Luminance on the axis, cd/m2, at full output and before colour: a fixture's dimmer, switch, colour temperature and
+   * gels act later as a gain on its film layer, so they never need a new trace.
+   */
+  readonly axialLuminanceNits: number;
+  readonly profile: EmissionProfile;
+}
+
+/** One surface of the set, with what it is made of, what lies on each side, and whose it is. */
+export interface OpticalSurface {
+  readonly recordId: string;
+  /** What part of the record, for people: 'outer wall', 'liquid top', 'emitting face', 'barn door left'. */
+  readonly role: string;
+  readonly shape: Shape;
+  readonly worldFromLocal: RigidTransform;
+  readonly finish: Finish;
+  /** Volume id on the side that the normal points to; air when left out. */
+  readonly frontVolume?: string;
+  /** Volume id behind the surface; air when left out. */
+  readonly backVolume?: string;
+  readonly emission?: Emission;
+}
