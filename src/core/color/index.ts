@@ -1,0 +1,4 @@
+export * from './adapt.ts';
+export * from './difference.ts';
+export * from './source.ts';
+export * from './spaces.ts';
