@@ -1,0 +1,72 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright';
+import { afterAll, beforeAll, inject } from 'vitest';
+import { launchBrowser } from '../../../tools/browser.mjs';
+import { ROOT } from '../../../tools/setup.mjs';
+
+const SHOTS = join(ROOT, 'tests', 'e2e', 'shots');
+
+/** A page of the app, with everything that went wrong in it since it was opened. */
+export interface AppPage {
+  readonly page: Page;
+  /** Console errors, uncaught errors and failed requests, oldest first. */
+  readonly problems: readonly string[];
+  /** Saves what the page shows under tests/e2e/shots and returns the path. */
+  shoot(name: string): Promise<string>;
+  close(): Promise<void>;
+}
+
+export interface PageSize {
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+export const DESKTOP: PageSize = { widthPx: 1440, heightPx: 900 };
+export const TABLET: PageSize = { widthPx: 1024, heightPx: 768 };
+
+/**
+ * One browser for all tests of a file; call at the top of it. Each page gets a context of its own, so storage does not
+ * leak from test to test.
+ */
+export function useBrowser(): { open(size?: PageSize, path?: string): Promise<AppPage> } {
+  let browser: Browser | undefined;
+  beforeAll(async () => {
+    browser = await launchBrowser();
+  });
+  afterAll(async () => {
+    await browser?.close();
+  });
+  return {
+    open(size = DESKTOP, path = '') {
+      if (!browser) throw new Error('open() belongs inside a test, after the browser is launched.');
+      return openApp(browser, size, path);
+    },
+  };
+}
+
+/** Opens `path` below the address of the app and waits for its load event. */
+export async function openApp(browser: Browser, size: PageSize, path = ''): Promise<AppPage> {
+  const context = await browser.newContext({ viewport: { width: size.widthPx, height: size.heightPx } });
+  const page = await context.newPage();
+  const problems: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') problems.push(`console: ${message.text()}`);
+  });
+  page.on('pageerror', (error) => problems.push(`uncaught: ${error.message}`));
+  page.on('requestfailed', (request) =>
+    problems.push(`request: ${request.url()} ${request.failure()?.errorText ?? ''}`),
+  );
+  await page.goto(new URL(path, inject('appUrl')).href, { waitUntil: 'load' });
+  return {
+    page,
+    problems,
+    async shoot(name) {
+      mkdirSync(SHOTS, { recursive: true });
+      const file = join(SHOTS, `${name}.png`);
+      await page.screenshot({ path: file });
+      return file;
+    },
+    close: () => context.close(),
+  };
+}
