@@ -1,5 +1,6 @@
 import { applyMatrix3 } from '../matrix3.ts';
 import { invariant } from '../result.ts';
+import { kelvinFromMired, miredFromKelvin } from '../units.ts';
 import type { Vec3 } from '../vec3.ts';
 import { CIE_1931_START_NM, CIE_1931_STEP_NM, CIE_1931_X_BAR, CIE_1931_Y_BAR, CIE_1931_Z_BAR } from './cie1931.ts';
 import { luminanceFromRec2020, REC2020_FROM_XYZ, type Xy, xyFromXyz, xyzFromXy } from './spaces.ts';
@@ -87,13 +88,11 @@ export function rgbFromXy(xy: Xy): Vec3 {
  */
 export const rgbFromCct = (cctK: number, duv = 0): Vec3 => rgbFromXy(xyFromCct(cctK, duv));
 
-/** Micro reciprocal degrees of a colour temperature. */
-export const miredFromKelvin = (cctK: number): number => 1e6 / cctK;
-export const kelvinFromMired = (mired: number): number => 1e6 / mired;
 /** Shift of the gel that turns `fromK` into `toK`; negative cools. */
-export const miredShift = (fromK: number, toK: number): number => 1e6 / toK - 1e6 / fromK;
+export const miredShift = (fromK: number, toK: number): number => miredFromKelvin(toK) - miredFromKelvin(fromK);
 /** Colour temperature after a gel of the given shift. */
-export const kelvinAfterShift = (cctK: number, shiftMired: number): number => 1e6 / (1e6 / cctK + shiftMired);
+export const kelvinAfterShift = (cctK: number, shiftMired: number): number =>
+  kelvinFromMired(miredFromKelvin(cctK) + shiftMired);
 
 /**
  * Correlated colour temperature from chromaticity, about 2000 to 12500 K.

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import {
   cctFromXy,
   kelvinAfterShift,
-  miredFromKelvin,
   miredShift,
   rgbFromCct,
   uv1960FromXy,
@@ -19,6 +18,7 @@ import {
   xyzFromXy,
 } from '../../../src/core/color/spaces.ts';
 import { applyMatrix3 } from '../../../src/core/matrix3.ts';
+import { miredFromKelvin } from '../../../src/core/units.ts';
 
 describe('Planckian sources', () => {
   // Planck's law over the CIE 1931 observer at 1 nm, 360-830 nm, computed independently; tolerance 2e-5.
