@@ -1,0 +1,40 @@
+import { REC709_FROM_REC2020 } from '../../core/color/spaces.ts';
+import { invariant } from '../../core/result.ts';
+
+/** RGB picture: `rgb` is width x height x 3, row 0 at the top. The colour space is said where one is made. */
+export interface RgbImage<Samples> {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly rgb: Samples;
+}
+
+/** Linear Rec. 709 primaries, D65, (L, L, L) = L cd/m2: what PFM and EXR files hold unless they say otherwise. */
+export type LinearRec709Image = RgbImage<Float32Array>;
+
+/**
+ * Working RGB (linear Rec. 2020, cd/m2) to linear Rec. 709, n x 3. Colours outside Rec. 709 keep their negative
+ * channels, so nothing is lost on the way into a float file.
+ */
+export function rec709SamplesFromWorking(workingRgb: Float32Array): Float32Array {
+  const m = REC709_FROM_REC2020;
+  const out = new Float32Array(workingRgb.length);
+  for (let i = 0; i + 2 < workingRgb.length; i += 3) {
+    const r = workingRgb[i];
+    const g = workingRgb[i + 1];
+    const b = workingRgb[i + 2];
+    out[i] = m[0] * r + m[1] * g + m[2] * b;
+    out[i + 1] = m[3] * r + m[4] * g + m[5] * b;
+    out[i + 2] = m[6] * r + m[7] * g + m[8] * b;
+  }
+  return out;
+}
+
+/** Throws when the sample count does not match the size. */
+export function checkRgbImage(image: RgbImage<{ readonly length: number }>): void {
+  const { widthPx, heightPx, rgb } = image;
+  invariant(
+    Number.isInteger(widthPx) && Number.isInteger(heightPx) && widthPx > 0 && heightPx > 0,
+    () => `image of ${widthPx} x ${heightPx}`,
+  );
+  invariant(rgb.length === widthPx * heightPx * 3, () => `${rgb.length} samples for ${widthPx} x ${heightPx} RGB`);
+}
