@@ -1,0 +1,79 @@
+import type { Finding } from '../../analysis/contracts.ts';
+import type { CameraView } from '../../camera/view.ts';
+import type { FrameScene, SetModel } from '../../scene/setModel.ts';
+import { type Dimension, dimensionsOf } from './dimensions.ts';
+import { drawCamera } from './drawCamera.ts';
+import { drawFixture, drawGripItem } from './drawFixture.ts';
+import { drawPiece, drawTurntable } from './drawPiece.ts';
+import { type Placement, placementOf } from './placement.ts';
+import { type Projection, projectToSheet, type SheetPoint } from './projection.ts';
+import type { SheetBounds, SheetItem, SheetRay } from './sheet.ts';
+
+export interface DrawingModel {
+  readonly projection: Projection;
+  /** Farthest from the reader first. */
+  readonly items: readonly SheetItem[];
+  readonly rays: readonly SheetRay[];
+  /** Of the selected record. */
+  readonly dimensions: readonly Dimension[];
+  readonly placement: Placement | null;
+  /** Where the meter is held. */
+  readonly subject: SheetPoint;
+  readonly bounds: SheetBounds;
+}
+
+export interface DrawingInput {
+  readonly scene: FrameScene;
+  readonly set: SetModel;
+  readonly view: CameraView;
+  readonly projection: Projection;
+  readonly selectedId: string | null;
+  readonly activeFinding: Finding | null;
+}
+
+/** Everything on one sheet, in metres at full size: what is drawn, what is measured, what the checks point at. */
+export function drawingModelFromScene(input: DrawingInput): DrawingModel {
+  const { scene, set, view, projection, selectedId, activeFinding } = input;
+  const surfacesOf = groupByRecord(set);
+  const items: SheetItem[] = [
+    ...scene.pieces.map((piece) => drawPiece(piece, surfacesOf(piece.id), projection)),
+    ...scene.fixtures.map((fixture) => drawFixture(fixture, surfacesOf(fixture.id), projection)),
+    ...scene.grip.map((item) => drawGripItem(item, surfacesOf(item.id), projection)),
+    drawCamera(scene.camera, view, projection),
+  ];
+  if (scene.turntable) items.push(drawTurntable(scene.turntable, projection));
+  items.sort((a, b) => a.nearM - b.nearM);
+
+  const placement = selectedId === null ? null : placementOf(scene, selectedId);
+  const rays = (activeFinding?.where.raysM ?? []).map((chain): SheetRay => {
+    const points = chain.map((p) => projectToSheet(projection, p));
+    return { points, turns: points.slice(1, -1) };
+  });
+  return {
+    projection,
+    items,
+    rays,
+    dimensions: placement ? dimensionsOf(placement, projection) : [],
+    placement,
+    subject: projectToSheet(projection, scene.subject.meterPointM),
+    bounds: boundsOfItems(items),
+  };
+}
+
+function groupByRecord(set: SetModel): (recordId: string) => SetModel['surfaces'] {
+  const groups = new Map<string, SetModel['surfaces'][number][]>();
+  for (const surface of set.surfaces) {
+    const group = groups.get(surface.recordId);
+    if (group) group.push(surface);
+    else groups.set(surface.recordId, [surface]);
+  }
+  return (recordId) => groups.get(recordId) ?? [];
+}
+
+function boundsOfItems(items: readonly SheetItem[]): SheetBounds {
+  const points = items.flatMap((item) => [...item.hull, item.anchor]);
+  if (points.length === 0) return { min: [-0.5, -0.5], max: [0.5, 0.5] };
+  const us = points.map(([u]) => u);
+  const vs = points.map(([, v]) => v);
+  return { min: [Math.min(...us), Math.min(...vs)], max: [Math.max(...us), Math.max(...vs)] };
+}

@@ -1,0 +1,117 @@
+import type { CollectionName, RecordChange } from '../../analysis/contracts.ts';
+import { add, sub, type Vec3 } from '../../core/vec3.ts';
+import type { FrameScene } from '../../scene/setModel.ts';
+import { type Projection, projectToSheet, type SheetPoint, worldMoveFromSheet } from './projection.ts';
+
+/** What a hand has hold of: the body of a record, or the point that it looks at. */
+export interface Hold {
+  readonly recordId: string;
+  readonly collection: CollectionName;
+  readonly part: 'body' | 'aim';
+  /** As it stood when it was taken. */
+  readonly positionM: Vec3;
+  readonly aimM: Vec3 | null;
+}
+
+/** A line of the sheet that a held point was drawn onto: everywhere that u, or v, has this value. */
+export interface SnapGuide {
+  readonly axis: 'u' | 'v';
+  readonly atM: number;
+}
+
+export interface MoveOptions {
+  readonly projection: Projection;
+  /** Keep to the axis that has moved more. */
+  readonly constrain: boolean;
+  /** Lines to snap to, and how near is near. Null switches snapping off. */
+  readonly snap: { readonly guides: readonly SnapGuide[]; readonly withinM: number } | null;
+}
+
+export interface Move {
+  readonly pointM: Vec3;
+  readonly snapped: readonly SnapGuide[];
+  /** Sets the record to where it is held now; empty when it has not moved. `cameraId` names the frame's camera. */
+  readonly changes: readonly RecordChange[];
+}
+
+/** Takes hold of a record of the frame; null when there is none of that name. */
+export function holdRecord(scene: FrameScene, recordId: string, part: Hold['part']): Hold | null {
+  if (recordId === 'camera') {
+    const { positionM, aimM } = scene.camera;
+    return { recordId, collection: 'camera', part, positionM, aimM };
+  }
+  const looking = (collection: 'fixtures' | 'grip'): Hold | null => {
+    const found = scene[collection].find(({ id }) => id === recordId);
+    return found ? { recordId, collection, part, positionM: found.positionM, aimM: found.aimM } : null;
+  };
+  const piece = scene.pieces.find(({ id }) => id === recordId);
+  if (piece) return { recordId, collection: 'pieces', part: 'body', positionM: piece.positionM, aimM: null };
+  return looking('fixtures') ?? looking('grip');
+}
+
+/**
+ * Moves a held point by (du, dv) on the sheet. It keeps its distance from the reader, so a light dragged on the plan
+ * keeps its height. Lights and the camera go on looking at their aim point; a sheet of grip keeps its attitude, its
+ * aim goes with it.
+ */
+export function moveHeld(hold: Hold, move: SheetPoint, cameraId: string, options: MoveOptions): Move {
+  const { projection, constrain, snap } = options;
+  const startM = hold.part === 'aim' && hold.aimM ? hold.aimM : hold.positionM;
+  const free: [number, number] = [move[0], move[1]];
+  const kept = Math.abs(free[0]) >= Math.abs(free[1]) ? 0 : 1;
+  if (constrain) free[1 - kept] = 0;
+
+  const start = projectToSheet(projection, startM);
+  const snapped: SnapGuide[] = [];
+  if (snap) {
+    for (const i of [0, 1] as const) {
+      if (constrain && i !== kept) continue;
+      const at = start[i] + free[i];
+      const guide = nearestGuide(snap.guides, i === 0 ? 'u' : 'v', at, snap.withinM);
+      if (!guide) continue;
+      free[i] = guide.atM - start[i];
+      snapped.push(guide);
+    }
+  }
+  const pointM = roundM(add(startM, worldMoveFromSheet(projection, free)));
+  return { pointM, snapped, changes: changesOf(hold, startM, pointM, cameraId) };
+}
+
+/** Lines through the subject; and, on the elevations, the table top for pieces that stand on it. */
+export function snapGuides(scene: FrameScene, hold: Hold, projection: Projection): SnapGuide[] {
+  const subject = projectToSheet(projection, scene.subject.meterPointM);
+  const guides: SnapGuide[] = [
+    { axis: 'u', atM: subject[0] },
+    { axis: 'v', atM: subject[1] },
+  ];
+  if (projection !== 'plan' && hold.collection === 'pieces') return [guides[0], { axis: 'v', atM: 0 }];
+  return guides;
+}
+
+function changesOf(hold: Hold, startM: Vec3, pointM: Vec3, cameraId: string): RecordChange[] {
+  if (pointM.every((v, i) => v === startM[i])) return [];
+  const id = hold.collection === 'camera' ? cameraId : hold.recordId;
+  const update = (patch: Readonly<Record<string, unknown>>): RecordChange[] => [
+    { op: 'update', collection: hold.collection, id, patch },
+  ];
+  if (hold.part === 'aim') return update({ aimM: pointM });
+  if (hold.collection === 'grip' && hold.aimM) {
+    return update({ positionM: pointM, aimM: roundM(add(hold.aimM, sub(pointM, startM))) });
+  }
+  return update({ positionM: pointM });
+}
+
+function nearestGuide(
+  guides: readonly SnapGuide[],
+  axis: SnapGuide['axis'],
+  atM: number,
+  withinM: number,
+): SnapGuide | undefined {
+  return guides
+    .filter((guide) => guide.axis === axis && Math.abs(guide.atM - atM) <= withinM)
+    .sort((a, b) => Math.abs(a.atM - atM) - Math.abs(b.atM - atM))[0];
+}
+
+/** Whole tenths of a millimetre are kept; adding 0 turns -0 into 0. */
+const roundM = (p: Vec3): Vec3 => [roundStep(p[0]), roundStep(p[1]), roundStep(p[2])];
+const roundStep = (v: number): number => Number(v.toFixed(4)) + 0;
