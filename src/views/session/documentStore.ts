@@ -1,10 +1,37 @@
 import { useStore } from 'zustand';
-import { createDocumentStore, type DocumentState } from '../../document/store.ts';
+import { ok } from '../../core/result.ts';
+import { createDocumentStore, type DocumentState, type DocumentStore } from '../../document/store.ts';
+import { BLANK_SETUP } from './blankSetup.ts';
+import { showNotice } from './notices.ts';
+import { routeChanges } from './routeChanges.ts';
+import { sessionStore } from './sessionStore.ts';
 
-/** The open setup, its history and its commands. One per page. */
-export const documentStore = createDocumentStore();
+const inner = createDocumentStore(BLANK_SETUP);
+
+const frameOnScreen = () => {
+  const { frameId } = sessionStore.getState();
+  return inner.getState().setup.frames.find((frame) => frame.id === frameId);
+};
+
+/**
+ * The open setup, its history and its commands. One per page. Edits follow the frame on screen (see
+ * {@link routeChanges}); a refused command says why in the message strip.
+ */
+export const documentStore: DocumentStore = {
+  ...inner,
+  apply(label, changes) {
+    const outcome = inner.apply(label, routeChanges(frameOnScreen(), changes));
+    if (!outcome.ok) showNotice({ tone: 'trouble', text: outcome.error[0]?.message ?? 'That change was refused.' });
+    return outcome;
+  },
+  update(changes) {
+    // Another command (a key, a remedy) may have ended the drag while the pointer still moves.
+    const { dragLabel, setup } = inner.getState();
+    return dragLabel === undefined ? ok(setup) : inner.update(routeChanges(frameOnScreen(), changes));
+  },
+};
 
 /** Reads the document in React; select the least that the component draws. */
 export function useDocument<T>(selector: (state: DocumentState) => T): T {
-  return useStore(documentStore, selector);
+  return useStore(inner, selector);
 }

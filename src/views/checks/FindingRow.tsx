@@ -1,0 +1,75 @@
+import type { Finding } from '../../analysis/contracts.ts';
+import { documentStore, selectRecord } from '../session/index.ts';
+import { GRADE_WORDS, GradeMark, Quantity } from '../theme/index.ts';
+import { CHECK_WORDS } from './checkWords.ts';
+
+interface FindingRowProps {
+  readonly finding: Finding;
+  readonly number: number | null;
+  readonly open: boolean;
+  onToggle(): void;
+}
+
+export function FindingRow({ finding, number, open, onToggle }: FindingRowProps) {
+  return (
+    <li
+      className="kg-finding"
+      data-open={open}
+      data-grade={finding.grade}
+      data-testid="finding"
+      data-finding={finding.id}
+    >
+      <button type="button" className="kg-finding-line" aria-expanded={open} onClick={onToggle}>
+        <GradeMark grade={finding.grade} />
+        <span className="kg-finding-number kg-figure">{number ?? ''}</span>
+        <span className="kg-finding-summary">
+          <span className="kg-hidden">{GRADE_WORDS[finding.grade]}: </span>
+          {finding.summary}
+        </span>
+        <Quantity value={finding.value} unit={finding.unit} />
+      </button>
+      {open && <FindingDetail finding={finding} />}
+    </li>
+  );
+}
+
+function FindingDetail({ finding }: { readonly finding: Finding }) {
+  return (
+    <div className="kg-finding-detail">
+      <p className="kg-finding-figures">
+        <span>
+          <span className="kg-label">Grade </span>
+          {GRADE_WORDS[finding.grade]}
+        </span>
+        <span>
+          <span className="kg-label">Figure </span>
+          <Quantity value={finding.value} unit={finding.unit} />
+        </span>
+        {finding.limit !== null && (
+          <span>
+            <span className="kg-label">Limit </span>
+            <Quantity value={finding.limit} unit={finding.unit} />
+          </span>
+        )}
+      </p>
+      <p className="kg-finding-meaning">{CHECK_WORDS[finding.check].meaning}</p>
+      <div className="kg-finding-remedies">
+        {finding.remedies.map((remedy, index) => (
+          <button
+            key={remedy.label}
+            type="button"
+            className="kg-action"
+            data-main={index === 0 || undefined}
+            data-testid="remedy"
+            onClick={() => documentStore.apply(remedy.label, remedy.changes)}
+          >
+            {remedy.label}
+          </button>
+        ))}
+        <button type="button" className="kg-word" onClick={() => selectRecord(finding.subject)}>
+          Select the light
+        </button>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,1 @@
+export { ChecksPanel } from './ChecksPanel.tsx';

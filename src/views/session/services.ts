@@ -1,0 +1,28 @@
+import { createContext, useContext } from 'react';
+import { invariant } from '../../core/result.ts';
+
+export interface DemoEntry {
+  /** File name without its ending; also the value of `?demo=`. */
+  readonly name: string;
+  readonly title: string;
+  readonly frames: string;
+  /** The variant that a photographer would put right. */
+  readonly wrong: boolean;
+}
+
+/** What only the app can do (files, storage), handed to the views that have a button for it. */
+export interface Services {
+  readonly demos: readonly DemoEntry[];
+  openDemo(name: string): Promise<void>;
+  openSetupFile(): Promise<void>;
+  saveSetupFile(): Promise<void>;
+  savePicture(png: Blob, fileName: string): Promise<void>;
+}
+
+export const ServicesContext = createContext<Services | null>(null);
+
+export function useServices(): Services {
+  const services = useContext(ServicesContext);
+  invariant(services, () => 'views that use services stand inside ServicesContext');
+  return services;
+}

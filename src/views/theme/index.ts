@@ -1,0 +1,9 @@
+import '@fontsource-variable/spline-sans';
+import '@fontsource-variable/spline-sans-mono';
+import './theme.css';
+
+export * from './formatQuantity.ts';
+export * from './GradeMark.tsx';
+export * from './Quantity.tsx';
+export * from './StepField.tsx';
+export * from './Tip.tsx';
