@@ -7,6 +7,9 @@ import { pieceSchema, subjectSchema, turntableSchema } from '../scene/records.ts
 export const SETUP_FORMAT = 'keyglass-setup';
 export const SETUP_FORMAT_VERSION = 1;
 
+/** How many records each list may hold. */
+export const LIST_LIMITS = { pieces: 200, fixtures: 32, grip: 64, frames: 40 } as const;
+
 export const limitsSchema = z
   .object({
     reflectionCareStops: z.number(),
@@ -53,11 +56,11 @@ export const setupSchema = z.object({
   title: nameSchema,
   brief: briefSchema.default({ client: '', mood: '', deliverables: '', notes: '' }),
   subject: subjectSchema,
-  pieces: z.array(pieceSchema).max(200),
-  fixtures: z.array(fixtureSchema).max(32),
-  grip: z.array(gripSchema).max(64).default([]),
+  pieces: z.array(pieceSchema).max(LIST_LIMITS.pieces),
+  fixtures: z.array(fixtureSchema).max(LIST_LIMITS.fixtures),
+  grip: z.array(gripSchema).max(LIST_LIMITS.grip).default([]),
   turntable: turntableSchema.optional(),
-  frames: z.array(frameSchema).min(1).max(40),
+  frames: z.array(frameSchema).min(1).max(LIST_LIMITS.frames),
 });
 /** The one document: everything on screen derives from it. */
 export type Setup = z.infer<typeof setupSchema>;

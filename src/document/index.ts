@@ -1,0 +1,11 @@
+export type { DocumentChange } from './changes.ts';
+export { applyChanges } from './changes.ts';
+export { MAX_SETUP_CHARS, type ParsedSetup, parseSetup, type SetupError, serializeSetup } from './codec.ts';
+export { emptySetup, newId } from './defaults.ts';
+export { hashText, traceKey } from './hash.ts';
+export type { SetupIssue } from './issues.ts';
+export { findFrame, resolveFrame } from './resolveFrame.ts';
+export * from './setup.ts';
+export { decodeShareLink, encodeShareLink, type ShareLinkError } from './shareLink.ts';
+export { createDocumentStore, type DocumentActions, type DocumentState, type DocumentStore } from './store.ts';
+export { validateSetup } from './validate.ts';
