@@ -15,6 +15,8 @@ export const glassProfileSchema = z.discriminatedUnion('shape', [
     wallM: z.number().min(0.0004).max(0.02),
     baseThicknessM: z.number().min(0.0005).max(0.06),
     footRadiusM: z.number().min(0).max(0.02).default(0.002).describe('Rounding of the outside bottom edge.'),
+    floorFilletM: z.number().min(0).max(0.03).default(0.003).describe('Rounding between inside floor and wall.'),
+    rim: z.enum(['rounded', 'flat']).default('rounded').describe('Fire-polished half round, or ground flat.'),
   }),
   z.object({
     shape: z.enum(['coupe', 'conicalStemmed', 'flute', 'wine']),
@@ -58,6 +60,13 @@ export const iceSchema = z.object({
 });
 export type Ice = z.infer<typeof iceSchema>;
 
+const clearIndexSchema = z
+  .number()
+  .min(1)
+  .max(2.5)
+  .default(1.49)
+  .describe('Index of the solid when its finish is clear.');
+
 const pieceCommon = {
   id: idSchema,
   name: nameSchema,
@@ -83,6 +92,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       depthM: sizeM,
       thicknessM: sizeM.default(0.03),
       finish: finishSchema,
+      clearIndex: clearIndexSchema,
     })
     .describe('Its top is at positionM.'),
   z
@@ -92,7 +102,9 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       widthM: sizeM,
       depthM: sizeM,
       thicknessM: z.number().min(0.0005).max(0.1).default(0.005),
+      edgeRadiusM: z.number().min(0).max(0.05).default(0).describe('Rounding of all edges; 0 is sharp.'),
       finish: finishSchema,
+      clearIndex: clearIndexSchema,
     })
     .describe('Acrylic, glass tile, board lying on the table: its underside is at positionM.'),
   z
@@ -112,7 +124,9 @@ export const pieceSchema = z.discriminatedUnion('kind', [
     widthM: sizeM,
     depthM: sizeM,
     heightM: sizeM,
+    edgeRadiusM: z.number().min(0).max(0.05).default(0),
     finish: finishSchema,
+    clearIndex: clearIndexSchema,
   }),
   z.object({
     kind: z.literal('plinthCylinder'),
@@ -121,6 +135,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
     heightM: sizeM,
     edgeRadiusM: z.number().min(0).max(0.05).default(0.001),
     finish: finishSchema,
+    clearIndex: clearIndexSchema,
   }),
   z
     .object({
@@ -130,6 +145,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       heightM: sizeM,
       thicknessM: sizeM.default(0.02),
       finish: finishSchema,
+      clearIndex: clearIndexSchema,
     })
     .describe('Upright panel; its front faces local +z and stands at positionM.'),
 ]);

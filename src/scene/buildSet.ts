@@ -1,0 +1,57 @@
+import type { Diagnostic } from '../core/diagnostic.ts';
+import { buildFixture } from '../fixtures/buildFixture.ts';
+import { buildGrip } from '../fixtures/buildGrip.ts';
+import { fixtureDiagnostics, gripDiagnostics } from '../fixtures/diagnostics.ts';
+import type { OpticalSurface, Volume } from '../materials/surface.ts';
+import { boundsOfShape, uniteBounds } from './bounds.ts';
+import type { Built } from './built.ts';
+import { buildMatteBox } from './matteBox.ts';
+import { buildPiece } from './pieces/buildPiece.ts';
+import type { Bounds, FrameScene, SetModel } from './setModel.ts';
+import { buildTurntable, placePiece } from './turntable.ts';
+
+/**
+ * The whole set of one frame as exact surfaces and volumes in the world: pieces in the order of the scene, turntable,
+ * fixtures, grip, matte box. A record that can't be made is left out and says why in `diagnostics`; nothing throws on
+ * doubtful sizes. The same scene gives the same set.
+ */
+export function buildSet(scene: FrameScene): SetModel {
+  const surfaces: OpticalSurface[] = [];
+  const volumes: Volume[] = [];
+  const diagnostics: Diagnostic[] = [];
+  const take = (built: Built): void => {
+    surfaces.push(...built.surfaces);
+    volumes.push(...built.volumes);
+    diagnostics.push(...built.diagnostics);
+  };
+  for (const piece of scene.pieces) {
+    take(buildPiece(piece, placePiece(piece, scene.turntable, scene.turntableAngleDeg)));
+  }
+  if (scene.turntable) take(buildTurntable(scene.turntable));
+  for (const fixture of scene.fixtures) {
+    surfaces.push(...buildFixture(fixture));
+    diagnostics.push(...fixtureDiagnostics(fixture));
+  }
+  for (const item of scene.grip) {
+    surfaces.push(...buildGrip(item));
+    diagnostics.push(...gripDiagnostics(item));
+  }
+  surfaces.push(...buildMatteBox(scene.camera));
+  return {
+    surfaces,
+    volumes,
+    layerFixtureIds: scene.fixtures.map((fixture) => fixture.id),
+    boundsByRecord: boundsByRecord(surfaces),
+    diagnostics,
+  };
+}
+
+function boundsByRecord(surfaces: readonly OpticalSurface[]): ReadonlyMap<string, Bounds> {
+  const bounds = new Map<string, Bounds>();
+  for (const surface of surfaces) {
+    const own = boundsOfShape(surface);
+    const sofar = bounds.get(surface.recordId);
+    bounds.set(surface.recordId, sofar ? uniteBounds(sofar, own) : own);
+  }
+  return bounds;
+}

@@ -1,0 +1,155 @@
+import type { Diagnostic } from '../../core/diagnostic.ts';
+import { inMm, madeWithin } from '../problems.ts';
+import {
+  arcAbout,
+  joinPieces,
+  lineBetween,
+  type ProfilePiece,
+  type ProfilePoint,
+  profilePoint,
+  radiusAtHeightM,
+  splitProfileAtHeight,
+} from '../profile/index.ts';
+import type { Drink } from '../records.ts';
+import { type GlassBody, type GlassPart, piecesOf } from './glassBody.ts';
+
+export interface DrinkPart {
+  readonly role: 'meniscus' | 'liquid top';
+  readonly piece: ProfilePiece;
+}
+
+/** The drink in one vessel: its own top, and the inside of the glass parted at the line where the drink meets it. */
+export interface DrinkBody {
+  /** Height of the level middle of the drink, foot of the glass at 0. */
+  readonly levelYM: number;
+  readonly contact: ProfilePoint;
+  /** From the contact line in to the axis; the front is up, toward the air. */
+  readonly top: readonly DrinkPart[];
+  readonly wet: readonly GlassPart[];
+  readonly dry: readonly GlassPart[];
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** The drink stays this far under the inner edge of the rim. */
+const FREEBOARD_M = 0.0005;
+
+/**
+ * Fills a vessel. The level stands at fillFraction of the inside height; at the wall the drink climbs along a circular
+ * arc that is tangent to the wall (contact angle 0, water on clean glass) and tangent to the level. On an upright wall
+ * it climbs meniscusM; on a wall that leans out by t from the vertical it climbs meniscusM sqrt(1 - sin t), the law of
+ * a flat meniscus on a tilted plate: h^2 = 2 l^2 (1 - sin t), l the capillary length (de Gennes, Brochard-Wyart and
+ * Quere, Capillarity and Wetting Phenomena, 2004, chapter 2; from memory).
+ */
+export function fillGlassBody(recordId: string, body: GlassBody, drink: Drink): DrinkBody {
+  const diagnostics: Diagnostic[] = [];
+  const inside = piecesOf(body.inside);
+  const highestContactYM = inside[0].from.yM - FREEBOARD_M;
+  const askedLevelYM = body.floorYM + drink.fillFraction * (body.rimYM - body.floorYM);
+
+  let levelYM = askedLevelYM;
+  const contactAt = (riseM: number): number => contactHeightM(inside, levelYM, riseM, highestContactYM);
+  const brimRiseM = drink.meniscusM * riseFactor(inside, highestContactYM);
+  if (askedLevelYM + brimRiseM > highestContactYM) {
+    levelYM = highestContactYM - brimRiseM;
+    diagnostics.push(
+      madeWithin(
+        recordId,
+        'drink-over-rim',
+        'drink.fillFraction',
+        drink.fillFraction,
+        `drink.fillFraction would run over the rim: the level is kept at ${inMm(levelYM)} above the foot. Lower it to ${((levelYM - body.floorYM) / (body.rimYM - body.floorYM)).toFixed(3)} or less.`,
+      ),
+    );
+  }
+
+  // A meniscus needs room: in a thin film over a rounded floor it is lowered until it fits.
+  let riseM = drink.meniscusM;
+  let arc: ProfilePiece | undefined;
+  let contactYM = levelYM;
+  while (riseM > 2e-5) {
+    contactYM = contactAt(riseM);
+    arc = meniscusArc(inside, levelYM, contactYM);
+    if (arc) break;
+    riseM *= 0.75;
+  }
+  if (!arc) contactYM = levelYM;
+  if (drink.meniscusM > 2e-5 && riseM < drink.meniscusM) {
+    diagnostics.push(
+      madeWithin(
+        recordId,
+        'meniscus-lowered',
+        'drink.meniscusM',
+        drink.meniscusM,
+        `drink.meniscusM has no room at this level and is lowered to ${inMm(arc ? riseM : 0)}: raise drink.fillFraction or lower drink.meniscusM.`,
+      ),
+    );
+  }
+
+  const { below, above } = splitProfileAtHeight(body.inside, contactYM);
+  const contact = below[0].piece.from;
+  const top: DrinkPart[] = [];
+  if (arc) top.push({ role: 'meniscus', piece: { ...arc, from: contact } });
+  const edge = arc ? arc.to : contact;
+  top.push({ role: 'liquid top', piece: lineBetween(edge, profilePoint(0, edge.yM)) });
+  const joined = joinPieces(top.map((p) => p.piece));
+  return {
+    levelYM: edge.yM,
+    contact,
+    top: joined.map((piece, i) => ({ role: top[i].role, piece })),
+    wet: below,
+    dry: above,
+    diagnostics,
+  };
+}
+
+/** sin of the lean of the inside wall at height yM: 0 upright, positive leaning out, 1 a level floor. */
+function leanSin(inside: readonly ProfilePiece[], yM: number): number {
+  for (const piece of inside) {
+    const hiYM = Math.max(piece.from.yM, piece.to.yM);
+    const loYM = Math.min(piece.from.yM, piece.to.yM);
+    if (yM > hiYM || yM < loYM || hiYM === loYM) continue;
+    if (piece.type === 'line') {
+      const l = Math.hypot(piece.to.rM - piece.from.rM, piece.to.yM - piece.from.yM);
+      return (piece.from.rM - piece.to.rM) / l;
+    }
+    // The inside is hollow toward the axis or bulges into it; its tangent leans by the height over the arc's centre.
+    const s = Math.max(-1, Math.min(1, (yM - piece.centre.yM) / piece.radiusM));
+    return piece.angle1Rad < piece.angle0Rad ? -s : s;
+  }
+  return 0;
+}
+
+const riseFactor = (inside: readonly ProfilePiece[], yM: number): number =>
+  Math.sqrt(Math.max(0, 1 - leanSin(inside, yM)));
+
+/** Solves contact = level + rise x sqrt(1 - sin lean(contact)) by bisection, to rounding. */
+function contactHeightM(inside: readonly ProfilePiece[], levelYM: number, riseM: number, mostYM: number): number {
+  let lo = levelYM;
+  let hi = Math.min(mostYM, levelYM + riseM * Math.SQRT2);
+  for (let i = 0; i < 60; i++) {
+    const mid = (lo + hi) / 2;
+    if (mid < levelYM + riseM * riseFactor(inside, mid)) lo = mid;
+    else hi = mid;
+  }
+  return hi;
+}
+
+/** The arc from the contact point in to the level, or undefined when it would leave the inside or pass the axis. */
+function meniscusArc(inside: readonly ProfilePiece[], levelYM: number, contactYM: number): ProfilePiece | undefined {
+  const wallRM = radiusAtHeightM(inside, contactYM);
+  const riseM = contactYM - levelYM;
+  if (wallRM === undefined || riseM <= 0) return undefined;
+  const sinLean = leanSin(inside, contactYM);
+  if (sinLean > 0.98) return undefined;
+  const lean = Math.asin(sinLean);
+  const radiusM = riseM / (1 - sinLean);
+  const centre = profilePoint(wallRM - radiusM * Math.cos(lean), contactYM + radiusM * sinLean);
+  if (centre.rM < radiusM * 0.1) return undefined;
+  for (let i = 1; i <= 16; i++) {
+    const angle = -lean + (-Math.PI / 2 + lean) * (i / 16);
+    const yM = centre.yM + radiusM * Math.sin(angle);
+    const insideRM = radiusAtHeightM(inside, yM);
+    if (insideRM === undefined || centre.rM + radiusM * Math.cos(angle) > insideRM + 1e-12) return undefined;
+  }
+  return arcAbout(centre, radiusM, -lean, -Math.PI / 2);
+}

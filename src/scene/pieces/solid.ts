@@ -1,0 +1,32 @@
+import type { RigidTransform } from '../../core/rigid.ts';
+import type { Shape } from '../../core/shape.ts';
+import type { Finish } from '../../materials/finish.ts';
+import { type Built, builtOf } from '../built.ts';
+
+/** Same as glass: a solid block wins over a drink, ice over both. */
+export const SOLID_PRIORITY = 20;
+
+interface Side {
+  readonly role: string;
+  readonly shape: Shape;
+  readonly worldFromLocal: RigidTransform;
+}
+
+/**
+ * A closed body of one finish. With a clear finish its inside is a clear medium; any other finish is a matter of the
+ * surface alone.
+ */
+export function buildSolid(
+  recordId: string,
+  sides: readonly Side[],
+  record: { readonly finish: Finish; readonly clearIndex: number },
+): Built {
+  const clear = record.finish.type === 'clear';
+  const id = `${recordId}:body`;
+  return builtOf(
+    sides.map((side) => ({ recordId, ...side, finish: record.finish, ...(clear ? { backVolume: id } : {}) })),
+    clear
+      ? [{ id, recordId, medium: { index: record.clearIndex, absorptionPerM: [0, 0, 0] }, priority: SOLID_PRIORITY }]
+      : [],
+  );
+}
