@@ -53,4 +53,6 @@ export interface OpticalSurface {
   /** Volume id behind the surface; air when left out. */
   readonly backVolume?: string;
   readonly emission?: Emission;
+  /** A bounce card or diffusion cloth: lights the set at second hand, so the tracer looks for it on purpose. */
+  readonly secondarySource?: true;
 }
