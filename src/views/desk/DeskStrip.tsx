@@ -26,9 +26,8 @@ export function DeskStrip({ fixture, subjectLux }: DeskStripProps) {
     ]);
   const dark = !fixture.on || silenced;
   return (
-    <div
+    <fieldset
       className="kg-strip"
-      role="group"
       aria-label={fixture.name}
       data-testid="desk-strip"
       data-fixture={fixture.id}
@@ -98,6 +97,6 @@ export function DeskStrip({ fixture, subjectLux }: DeskStripProps) {
           </button>
         </p>
       </div>
-    </div>
+    </fieldset>
   );
 }

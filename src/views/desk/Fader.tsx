@@ -4,6 +4,7 @@ import { formatPercent, formatStops } from '../theme/index.ts';
 
 /** Span of the fader, stops under full. A dimmer that is set lower rests on the bottom end. */
 export const FADER_LOWEST_STOPS = -8;
+const TICK_STOPS = [0, -1, -2, -3, -4, -5, -6, -7, -8];
 
 interface FaderProps {
   readonly name: string;
@@ -76,8 +77,8 @@ export function Fader({ name, dimStops, onBegin, onMove, onEnd, onCancel, onStep
       onKeyDown={onKeyDown}
     >
       <div ref={trackRef} className="kg-fader-track">
-        {Array.from({ length: 1 - FADER_LOWEST_STOPS }, (_, stop) => (
-          <i key={stop} className="kg-fader-tick" style={{ top: `${(stop / -FADER_LOWEST_STOPS) * 100}%` }} />
+        {TICK_STOPS.map((stop) => (
+          <i key={stop} className="kg-fader-tick" style={{ top: `${(stop / FADER_LOWEST_STOPS) * 100}%` }} />
         ))}
         <div className="kg-fader-fill" style={{ top: `${(shown / FADER_LOWEST_STOPS) * 100}%` }} />
         <div className="kg-fader-bar" style={{ top: `${(shown / FADER_LOWEST_STOPS) * 100}%` }} />

@@ -21,7 +21,7 @@ export function ExposureBar() {
     return true;
   };
   return (
-    <div className="kg-exposure" role="group" aria-label="Exposure">
+    <fieldset className="kg-exposure" aria-label="Exposure">
       <StepField
         label="Stop"
         testId="stop"
@@ -60,7 +60,7 @@ export function ExposureBar() {
         }
         onType={(text) => set('White balance', { whiteBalanceK: clampK(Number.parseFloat(text)) })}
       />
-    </div>
+    </fieldset>
   );
 }
 

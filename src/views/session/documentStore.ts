@@ -1,12 +1,12 @@
 import { useStore } from 'zustand';
 import { ok } from '../../core/result.ts';
+import { emptySetup } from '../../document/defaults.ts';
 import { createDocumentStore, type DocumentState, type DocumentStore } from '../../document/store.ts';
-import { BLANK_SETUP } from './blankSetup.ts';
 import { showNotice } from './notices.ts';
 import { routeChanges } from './routeChanges.ts';
 import { sessionStore } from './sessionStore.ts';
 
-const inner = createDocumentStore(BLANK_SETUP);
+const inner = createDocumentStore(emptySetup());
 
 const frameOnScreen = () => {
   const { frameId } = sessionStore.getState();

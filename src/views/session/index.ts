@@ -6,3 +6,4 @@ export * from './resultsStore.ts';
 export * from './services.ts';
 export * from './sessionStore.ts';
 export * from './updateRecord.ts';
+export * from './worldStore.ts';

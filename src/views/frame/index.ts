@@ -1,0 +1,4 @@
+export { FrameView } from './FrameView.tsx';
+export { traceControl } from './traceControl.ts';
+export { createTraceController, type TraceController } from './traceController.ts';
+export { describeTrace, traceStore, useTrace } from './traceStore.ts';

@@ -1,0 +1,172 @@
+import type { CameraView } from '../../camera/view.ts';
+import { traceKey } from '../../document/hash.ts';
+import type { FrameScene } from '../../scene/setModel.ts';
+import type { Film } from '../../transport/contracts.ts';
+import type { TracePool } from '../../transport/workers/tracePool.ts';
+import {
+  documentStore,
+  getCameraView,
+  getFrameScene,
+  getLayerGains,
+  resultsStore,
+  sessionStore,
+  worldStore,
+} from '../session/index.ts';
+import { createFilmShelf } from './filmShelf.ts';
+import { type TraceState, traceStore } from './traceStore.ts';
+
+const TARGET_SAMPLES = 256;
+const MAX_DEPTH = 24;
+const SEED = 1;
+/** Moves that follow one another faster than this (arrow keys, typing) are waited for before a trace begins. */
+const SETTLE_MS = 180;
+export const MAX_FILM_WIDTH_PX = 960;
+export const MAX_FILM_HEIGHT_PX = 540;
+
+export interface FilmSize {
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/** Film for a picture of this shape shown this wide: its own pixels, but no more than 960 x 540 of them. */
+export function chooseFilmSize(view: CameraView, shownWidthPx: number): FilmSize {
+  const aspect = view.tanHalfWidth / view.tanHalfHeight;
+  const widthPx = Math.min(Math.round(shownWidthPx), MAX_FILM_WIDTH_PX, Math.round(MAX_FILM_HEIGHT_PX * aspect));
+  return { widthPx: Math.max(16, widthPx), heightPx: Math.max(16, Math.round(widthPx / aspect)) };
+}
+
+/** Everything that shapes the picture but the stop: a film traced at another stop stands in until the new one is there. */
+export const standInKey = (scene: FrameScene): string =>
+  traceKey({ ...scene, camera: { ...scene.camera, apertureFNumber: 8 } });
+
+export interface TraceController {
+  /** Tells how wide the picture is shown, in device pixels. */
+  setShownWidthPx(widthPx: number): void;
+  dispose(): void;
+}
+
+/**
+ * Keeps the traced picture of the frame on screen going: starts a trace when the set or the view has changed and
+ * nothing is held, drops it when they change again, and brings back films that still hold (undo, another frame).
+ */
+export function createTraceController(pool: TracePool): TraceController {
+  const shelf = createFilmShelf();
+  let running: { readonly key: string; cancel(): void } | null = null;
+  let settling: ReturnType<typeof setTimeout> | undefined;
+  let shownWidthPx = 0;
+  let lastWantedKey = '';
+
+  const publish = (patch: Partial<TraceState>) => traceStore.setState(patch);
+  const publishFilm = (film: Film | null, patch: Partial<TraceState>) =>
+    publish({ ...patch, film, filmRevision: traceStore.getState().filmRevision + 1 });
+
+  const stop = () => {
+    running?.cancel();
+    running = null;
+    clearTimeout(settling);
+  };
+
+  const wantedKey = (): string => {
+    const { widthPx, heightPx } = chooseFilmSize(getCameraView(), shownWidthPx);
+    return `${traceKey(getFrameScene())}@${widthPx}x${heightPx}`;
+  };
+
+  /** Shows the best film at hand for what is wanted now: the very one, else one that differs in the stop alone. */
+  const showFromShelf = (key: string) => {
+    const exact = shelf.find(key);
+    const film = exact ?? shelf.findStandIn(standInKey(getFrameScene()));
+    publishFilm(film?.film ?? null, { samples: film?.samples ?? 0, grain: film?.grain ?? null });
+    return exact;
+  };
+
+  const begin = (key: string) => {
+    const { world, key: worldKey } = worldStore.getState();
+    const scene = getFrameScene();
+    if (world === null || worldKey !== traceKey(scene)) {
+      publish({ phase: 'compiling' });
+      return;
+    }
+    const kept = shelf.find(key);
+    if (kept?.finished) {
+      publish({ phase: 'done', samples: kept.samples, targetSamples: TARGET_SAMPLES, grain: kept.grain });
+      return;
+    }
+    const similarKey = standInKey(scene);
+    publish({
+      phase: 'tracing',
+      targetSamples: TARGET_SAMPLES,
+      tracesStarted: traceStore.getState().tracesStarted + 1,
+    });
+    const take = (film: Film, samples: number, grain: number | null, finished: boolean) => {
+      if (running?.key !== key) return;
+      // A film of this very picture that was further along stays up until the new one has caught up with it.
+      if (samples < 1 || (kept && samples < kept.samples && !finished)) return;
+      shelf.put({ key, standInKey: similarKey, film, samples, grain, finished });
+      publishFilm(film, { phase: finished ? 'done' : 'tracing', samples, grain });
+    };
+    const job = pool.start(
+      {
+        world,
+        view: getCameraView(),
+        ...chooseFilmSize(getCameraView(), shownWidthPx),
+        seed: SEED,
+        samplesPerPixel: TARGET_SAMPLES,
+        maxDepth: MAX_DEPTH,
+        layerGains: getLayerGains(),
+      },
+      {
+        onProgress: (film, info) => take(film, info.samplesPerPixel, info.relativeError, false),
+        onDone: (film, info) => take(film, info.samplesPerPixel, info.relativeError, true),
+        onError: (error) => publish({ phase: 'failed', error: error.message }),
+      },
+    );
+    running = { key, cancel: () => job.cancel() };
+  };
+
+  const reconsider = () => {
+    if (shownWidthPx === 0) return;
+    const { dragging } = sessionStore.getState();
+    const key = wantedKey();
+    if (dragging) {
+      if (running) stop();
+      lastWantedKey = '';
+      publish({ phase: 'held' });
+      return;
+    }
+    if (key === lastWantedKey && running?.key === key) return;
+    if (key !== lastWantedKey) {
+      stop();
+      lastWantedKey = key;
+      const exact = showFromShelf(key);
+      if (exact?.finished) {
+        publish({ phase: 'done', targetSamples: TARGET_SAMPLES });
+        return;
+      }
+      publish({ phase: 'compiling' });
+    }
+    if (traceStore.getState().phase === 'done') return;
+    clearTimeout(settling);
+    settling = setTimeout(() => begin(key), SETTLE_MS);
+  };
+
+  const unsubscribe = [
+    documentStore.subscribe(reconsider),
+    worldStore.subscribe(reconsider),
+    sessionStore.subscribe((state, before) => {
+      if (state.frameId !== before.frameId || state.dragging !== before.dragging) reconsider();
+    }),
+    resultsStore.subscribe((state) => {
+      if (state.error !== null) publish({ error: state.error });
+    }),
+  ];
+  return {
+    setShownWidthPx(widthPx) {
+      shownWidthPx = widthPx;
+      reconsider();
+    },
+    dispose() {
+      stop();
+      for (const off of unsubscribe) off();
+    },
+  };
+}
