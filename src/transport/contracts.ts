@@ -19,13 +19,21 @@ export interface World {
   readonly profileWords: Float32Array;
   readonly primitiveCount: number;
   /** Per surface of the set, in the order of `SetModel.surfaces`. */
-  readonly surfaceNames: readonly { readonly recordId: string; readonly role: string; readonly fixtureId?: string }[];
+  readonly surfaceNames: readonly SurfaceName[];
   readonly volumes: readonly Volume[];
   /** Film layers: one per fixture, then 'surround' when a uniform surround is given (tests). */
   readonly layerIds: readonly string[];
   readonly emitters: readonly EmitterInfo[];
   /** Uniform radiance arriving from beyond the set; zero on a real set. */
   readonly surroundRgb: Vec3;
+}
+
+export interface SurfaceName {
+  readonly recordId: string;
+  readonly role: string;
+  readonly fixtureId?: string;
+  /** A bounce card or diffusion cloth. */
+  readonly secondarySource?: true;
 }
 
 /** One emitting surface, for people and for deterministic quadrature. */

@@ -1,0 +1,66 @@
+import type { Vec3 } from '../../core/vec3.ts';
+import type { Finish } from '../../materials/finish.ts';
+import { diffuseReflectanceOutside } from '../../materials/fresnel.ts';
+import { ALBEDO_TABLE_SIZE, FinishKind } from '../layout/schema.ts';
+import { coatDirectionalAlbedo } from './coatAlbedo.ts';
+
+/** Collects finishes as FINISH records, equal ones once, with the tables that rough coats need. */
+export class FinishTable {
+  readonly words: number[] = [];
+  readonly profileWords: number[] = [];
+  readonly #indices = new Map<string, number>();
+
+  constructor(private readonly workingFromRecord: (rgb: Vec3) => Vec3) {}
+
+  indexOf(finish: Finish): number {
+    const key = JSON.stringify(finish);
+    let index = this.#indices.get(key);
+    if (index === undefined) {
+      index = this.#indices.size;
+      this.#indices.set(key, index);
+      this.words.push(...this.#record(finish));
+    }
+    return index;
+  }
+
+  #record(finish: Finish): number[] {
+    const rgb = (c: Vec3): Vec3 => this.workingFromRecord(c);
+    switch (finish.type) {
+      case 'matte':
+        return [FinishKind.matte, ...rgb(finish.reflectanceRgb), 0, 0, 0, 1, 0, 0, -1];
+      case 'gloss': {
+        const n = finish.coatIndex;
+        let outside = diffuseReflectanceOutside(n);
+        let table = -1;
+        if (finish.roughness > 0) {
+          table = this.profileWords.length;
+          let mean = 0;
+          const albedo = Array.from({ length: ALBEDO_TABLE_SIZE }, (_, i) =>
+            coatDirectionalAlbedo(i / (ALBEDO_TABLE_SIZE - 1), finish.roughness, n),
+          );
+          // Cosine-weighted mean of the very interpolation that the tracer uses, so that no light is made or lost.
+          for (let i = 0; i + 1 < ALBEDO_TABLE_SIZE; i++) {
+            const h = 1 / (ALBEDO_TABLE_SIZE - 1);
+            const [c0, c1] = [i * h, (i + 1) * h];
+            const [e0, e1] = [albedo[i], albedo[i + 1]];
+            mean += (h / 6) * (e0 * c0 + (e0 + e1) * (c0 + c1) + e1 * c1) * 2;
+          }
+          this.profileWords.push(...albedo);
+          outside = mean;
+        }
+        const inside = 1 - (1 - outside) / (n * n);
+        return [FinishKind.gloss, ...rgb(finish.reflectanceRgb), 0, 0, 0, n, finish.roughness, inside, table];
+      }
+      case 'metal':
+        return [FinishKind.metal, ...rgb(finish.reflectanceRgb), 0, 0, 0, 1, Math.max(finish.roughness, 1e-3), 0, -1];
+      case 'mirror':
+        return [FinishKind.mirror, ...rgb(finish.reflectanceRgb), 0, 0, 0, 1, 0, 0, -1];
+      case 'translucent':
+        return [FinishKind.translucent, ...rgb(finish.reflectanceRgb), ...rgb(finish.transmittanceRgb), 1, 0, 0, -1];
+      case 'clear':
+        return [FinishKind.clear, 1, 1, 1, 0, 0, 0, 1, finish.roughness, 0, -1];
+      case 'black':
+        return [FinishKind.black, 0, 0, 0, 0, 0, 0, 1, 0, 0, -1];
+    }
+  }
+}

@@ -1,0 +1,425 @@
+import type { CameraView } from '../../camera/view.ts';
+import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
+import type { World } from '../contracts.ts';
+import { createEmitterSampler } from '../kernels/emitterSampling.ts';
+import { createGuides, GUIDE_CHANCE } from '../kernels/guides.ts';
+import { createInsideSet } from '../kernels/insideSet.ts';
+import { createIntersector, RAY_START_M } from '../kernels/intersector.ts';
+import { createLightChoice } from '../kernels/lightChoice.ts';
+import { dielectricReflectance } from '../kernels/microfacet.ts';
+import { createPixelSampler } from '../kernels/sampler.ts';
+import { createScattering } from '../kernels/scattering.ts';
+import { FINISH, FinishKind, PRIMITIVE, VOLUME } from '../layout/schema.ts';
+
+/** Bounces before a path may be ended by chance. */
+const ROULETTE_FROM = 3;
+
+export interface PathTracer {
+  /** Radiance of the last sample: layers x 3, working RGB cd/m2 at each fixture's full output. */
+  readonly sample: Float64Array;
+  /** Luminance of the last sample under the gains given at creation. */
+  readonly luminance: Float64Array;
+  /** Samples dropped because a value was not finite; tests demand none. */
+  readonly dropped: Int32Array;
+  /** Trace sample `index` of pixel (x, y); row 0 is the top of the frame. */
+  tracePixel(x: number, y: number, index: number): void;
+  /** Radiance arriving along one ray (origin, unit direction), for tests and probes. */
+  traceRay(ox: number, oy: number, oz: number, dx: number, dy: number, dz: number, stream: number, index: number): void;
+}
+
+export interface PathTracerOptions {
+  readonly world: World;
+  readonly view: CameraView;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly seed: number;
+  readonly maxDepth: number;
+  readonly layerGains: Float32Array;
+}
+
+/**
+ * Unidirectional path tracing over a compiled World: at every scattering surface one connection to a light (multiple
+ * importance sampling against the chance of meeting it, balance heuristic: E. Veach, thesis, 1997, ch. 9), exact
+ * dielectric boundaries chosen by their reflectance, Beer-Lambert absorption, and light from each fixture kept apart.
+ *
+ * Radiance crossing a boundary scales with n^2; the factor cancels for a path that leaves what it entered, and is kept for
+ * one that ends inside.
+ */
+export function createPathTracer(options: PathTracerOptions): PathTracer {
+  const { world, view, widthPx, heightPx, seed, maxDepth } = options;
+  const layerCount = world.layerIds.length;
+  const gains = options.layerGains;
+  const luminanceGain = Float64Array.from({ length: layerCount * 3 }, (_, i) => {
+    const g = i < gains.length ? gains[i] : 1;
+    return g * LUMINANCE_WEIGHTS_REC2020[i % 3];
+  });
+  const intersector = createIntersector(world);
+  const { ray, hit, hitIndex } = intersector;
+  const emitters = createEmitterSampler(world);
+  const lights = createLightChoice(world, emitters, gains);
+  const guides = createGuides(world);
+  const scattering = createScattering(world);
+  const inside = createInsideSet(world);
+  const sampler = createPixelSampler();
+  const pair = sampler.pair;
+
+  const column = (offset: number) =>
+    Int32Array.from(
+      { length: world.primitiveCount },
+      (_, i) => world.primitiveWords[i * PRIMITIVE.strideWords + offset],
+    );
+  const finishOf = column(PRIMITIVE.offset.finish);
+  const frontVolume = column(PRIMITIVE.offset.frontVolume);
+  const backVolume = column(PRIMITIVE.offset.backVolume);
+  const emitterOf = column(PRIMITIVE.offset.emitter);
+  const finishes = Float64Array.from(world.finishWords);
+  const volumes = Float64Array.from(world.volumeWords);
+  const indexOf = (volume: number): number => (volume < 0 ? 1 : volumes[volume * VOLUME.strideWords]);
+  const surround = world.surroundRgb;
+  const surroundLayer = surround[0] + surround[1] + surround[2] > 0 ? layerCount - 1 : -1;
+
+  const sample = new Float64Array(layerCount * 3);
+  const luminance = new Float64Array(1);
+  const dropped = new Int32Array(1);
+  const { normal, out, into, value } = scattering;
+  // Where the last scattering happened, for the density of having chosen the light by connection instead.
+  const last = new Float64Array(3);
+
+  /** Traces on from the ray in the registers. */
+  const follow = (): void => {
+    sample.fill(0);
+    inside.clear();
+    let br = 1;
+    let bg = 1;
+    let bb = 1;
+    let etaScale = 1;
+    // Density of the last scattered direction; 0 after a single-direction bounce, where no connection competes.
+    let lastDensity = 0;
+    let depth = 0;
+    // Crossings of boundaries that do nothing are not bounces, but are bounded all the same.
+    for (let step = 0; step < maxDepth + 64; step++) {
+      ray[6] = RAY_START_M;
+      ray[7] = Number.POSITIVE_INFINITY;
+      if (!intersector.closest()) {
+        if (surroundLayer >= 0) {
+          const o = surroundLayer * 3;
+          sample[o] += br * surround[0];
+          sample[o + 1] += bg * surround[1];
+          sample[o + 2] += bb * surround[2];
+        }
+        return;
+      }
+      intersector.normalAtHit();
+      const t = hit[0];
+      const primitive = hitIndex[0];
+      const dx = ray[3];
+      const dy = ray[4];
+      const dz = ray[5];
+      const nx = hit[1];
+      const ny = hit[2];
+      const nz = hit[3];
+      const toward = dx * nx + dy * ny + dz * nz;
+      const front = toward < 0;
+      const x = ray[0] + t * dx;
+      const y = ray[1] + t * dy;
+      const z = ray[2] + t * dz;
+
+      const medium = inside.medium();
+      if (medium >= 0) {
+        const o = medium * VOLUME.strideWords;
+        br *= Math.exp(-volumes[o + 1] * t);
+        bg *= Math.exp(-volumes[o + 2] * t);
+        bb *= Math.exp(-volumes[o + 3] * t);
+      }
+
+      const emitter = emitterOf[primitive];
+      if (emitter >= 0 && front) {
+        const nits = emitters.axialNits[emitter] * emitters.relative(emitter, -toward);
+        if (nits > 0) {
+          let weight = 1;
+          if (lastDensity > 0) {
+            const ex = x - last[0];
+            const ey = y - last[1];
+            const ez = z - last[2];
+            const d2 = ex * ex + ey * ey + ez * ez;
+            const connect = (lights.chance(emitter) * d2) / (emitters.areaM2[emitter] * -toward);
+            weight = lastDensity / (lastDensity + connect);
+          }
+          const o = emitters.layer[emitter] * 3;
+          const l = nits * weight;
+          sample[o] += br * l;
+          sample[o + 1] += bg * l;
+          sample[o + 2] += bb * l;
+        }
+      }
+      if (depth >= maxDepth) return;
+
+      const finish = finishOf[primitive];
+      const kind = scattering.kind[finish];
+      if (kind === FinishKind.black) return;
+
+      if (kind === FinishKind.clear) {
+        const from = front ? frontVolume[primitive] : backVolume[primitive];
+        const to = front ? backVolume[primitive] : frontVolume[primitive];
+        const beyond = inside.mediumAfter(from, to);
+        ray[0] = x;
+        ray[1] = y;
+        ray[2] = z;
+        const eta = indexOf(beyond) / indexOf(medium);
+        if (beyond === medium || eta === 1) {
+          // Nothing here for light: a boundary inside something of higher priority. A connection would have stopped at it.
+          inside.cross(from, to);
+          lastDensity = 0;
+          continue;
+        }
+        lastDensity = 0;
+        depth++;
+        const cosI = Math.abs(toward);
+        const reflectance = dielectricReflectance(cosI, eta);
+        sampler.next();
+        const sign = front ? 1 : -1;
+        if (pair[0] < reflectance) {
+          ray[3] = dx - 2 * toward * nx;
+          ray[4] = dy - 2 * toward * ny;
+          ray[5] = dz - 2 * toward * nz;
+        } else {
+          const inv = 1 / eta;
+          const cosT = Math.sqrt(Math.max(0, 1 - (1 - cosI * cosI) * inv * inv));
+          const k = (cosI * inv - cosT) * sign;
+          ray[3] = dx * inv + nx * k;
+          ray[4] = dy * inv + ny * k;
+          ray[5] = dz * inv + nz * k;
+          const n2 = inv * inv;
+          br *= n2;
+          bg *= n2;
+          bb *= n2;
+          etaScale *= eta * eta;
+          inside.cross(from, to);
+        }
+        unitDirection(ray);
+      } else if (kind === FinishKind.mirror) {
+        const o = finish * FINISH.strideWords;
+        br *= finishes[o + 1];
+        bg *= finishes[o + 2];
+        bb *= finishes[o + 3];
+        reflectRay(ray, x, y, z, toward, nx, ny, nz);
+        lastDensity = 0;
+        depth++;
+      } else {
+        depth++;
+        const sign = front ? 1 : -1;
+        normal[0] = nx * sign;
+        normal[1] = ny * sign;
+        normal[2] = nz * sign;
+        out[0] = -dx;
+        out[1] = -dy;
+        out[2] = -dz;
+        sampler.next();
+        const choose = pair[0];
+        const guideChoose = pair[1];
+        // A smooth coat: its mirror direction is taken in proportion to what it and the base would send back.
+        const coat = scattering.coatReflectance(finish);
+        const mirrorChance = coat > 0 ? coat / (coat + scattering.lobeAlbedo(finish)) : 0;
+
+        connect(x, y, z, finish, br, bg, bb, 1 - mirrorChance);
+
+        ray[0] = x;
+        ray[1] = y;
+        ray[2] = z;
+        if (choose < mirrorChance) {
+          const scale = coat / mirrorChance;
+          br *= scale;
+          bg *= scale;
+          bb *= scale;
+          // The connection used the ray's registers.
+          ray[3] = dx;
+          ray[4] = dy;
+          ray[5] = dz;
+          reflectRay(ray, x, y, z, toward, nx, ny, nz);
+          lastDensity = 0;
+        } else {
+          const rest = (choose - mirrorChance) / (1 - mirrorChance);
+          sampler.next();
+          const u = pair[0];
+          const v = pair[1];
+          const guideChance = guides.count > 0 ? GUIDE_CHANCE : 0;
+          if (guideChoose < guideChance) guides.sample(x, y, z, guideChoose / guideChance, u, v, into);
+          else if (!scattering.sample(finish, rest, u, v)) return;
+          scattering.evaluate(finish);
+          let density = value[3];
+          if (guideChance > 0)
+            density = (1 - guideChance) * density + guideChance * guides.density(x, y, z, into[0], into[1], into[2]);
+          if (!(density > 0)) return;
+          const scale = 1 / (density * (1 - mirrorChance));
+          br *= value[0] * scale;
+          bg *= value[1] * scale;
+          bb *= value[2] * scale;
+          ray[3] = into[0];
+          ray[4] = into[1];
+          ray[5] = into[2];
+          lastDensity = density * (1 - mirrorChance);
+          last[0] = x;
+          last[1] = y;
+          last[2] = z;
+        }
+      }
+
+      const most = Math.max(br, bg, bb) * etaScale;
+      if (!(most > 0)) return;
+      if (depth >= ROULETTE_FROM && most < 1) {
+        const survive = Math.max(0.05, Math.min(0.97, most));
+        sampler.next();
+        if (pair[0] >= survive) return;
+        br /= survive;
+        bg /= survive;
+        bb /= survive;
+      }
+    }
+  };
+
+  /** One connection from a scattering point to a light; `lobeChance` is how often the path itself goes on by the lobe. */
+  const connect = (
+    x: number,
+    y: number,
+    z: number,
+    finish: number,
+    br: number,
+    bg: number,
+    bb: number,
+    lobeChance: number,
+  ): void => {
+    if (emitters.count === 0) return;
+    const twoSided = scattering.transmits[finish] === 1;
+    const sum = lights.weigh(x, y, z, normal[0], normal[1], normal[2], twoSided);
+    sampler.next();
+    const choose = pair[0];
+    sampler.next();
+    if (!(sum > 0)) return;
+    const e = lights.pick(choose);
+    emitters.sample(e, pair[0], pair[1]);
+    const p = emitters.out;
+    const dx = p[0] - x;
+    const dy = p[1] - y;
+    const dz = p[2] - z;
+    const d2 = dx * dx + dy * dy + dz * dz;
+    const d = Math.sqrt(d2);
+    if (!(d > 1e-6)) return;
+    into[0] = dx / d;
+    into[1] = dy / d;
+    into[2] = dz / d;
+    const cosE = -(into[0] * p[3] + into[1] * p[4] + into[2] * p[5]);
+    if (cosE <= 0) return;
+    const nits = emitters.axialNits[e] * emitters.relative(e, cosE);
+    if (nits <= 0) return;
+    scattering.evaluate(finish);
+    if (value[0] + value[1] + value[2] <= 0) return;
+    ray[0] = x;
+    ray[1] = y;
+    ray[2] = z;
+    ray[3] = into[0];
+    ray[4] = into[1];
+    ray[5] = into[2];
+    ray[6] = RAY_START_M;
+    ray[7] = d - 2 * RAY_START_M;
+    if (intersector.any()) return;
+    const connectDensity = (lights.chance(e) * d2) / (emitters.areaM2[e] * cosE);
+    let density = value[3];
+    if (guides.count > 0)
+      density = (1 - GUIDE_CHANCE) * density + GUIDE_CHANCE * guides.density(x, y, z, into[0], into[1], into[2]);
+    const weight = nits / (connectDensity + density * lobeChance);
+    const o = emitters.layer[e] * 3;
+    sample[o] += br * value[0] * weight;
+    sample[o + 1] += bg * value[1] * weight;
+    sample[o + 2] += bb * value[2] * weight;
+  };
+
+  const finishSample = (): void => {
+    let sum = 0;
+    for (let i = 0; i < sample.length; i++) sum += sample[i] * luminanceGain[i];
+    if (!(sum >= 0 && sum < Number.POSITIVE_INFINITY)) {
+      dropped[0]++;
+      sample.fill(0);
+      sum = 0;
+    }
+    luminance[0] = sum;
+  };
+
+  const tracePixel = (px: number, py: number, index: number): void => {
+    sampler.start(py * 65536 + px, seed, index);
+    sampler.next();
+    const sx = (2 * (px + pair[0])) / widthPx - 1;
+    const sy = 1 - (2 * (py + pair[1])) / heightPx;
+    const ax = sx * view.tanHalfWidth;
+    const ay = sy * view.tanHalfHeight;
+    const { right, up, forward, originM } = view;
+    let dx = forward[0] + ax * right[0] + ay * up[0];
+    let dy = forward[1] + ax * right[1] + ay * up[1];
+    let dz = forward[2] + ax * right[2] + ay * up[2];
+    ray[0] = originM[0];
+    ray[1] = originM[1];
+    ray[2] = originM[2];
+    if (view.apertureRadiusM > 0) {
+      sampler.next();
+      const r = view.apertureRadiusM * Math.sqrt(pair[0]);
+      const phi = 2 * Math.PI * pair[1];
+      const lx = r * Math.cos(phi);
+      const ly = r * Math.sin(phi);
+      const f = view.focusDistanceM;
+      const ox = lx * right[0] + ly * up[0];
+      const oy = lx * right[1] + ly * up[1];
+      const oz = lx * right[2] + ly * up[2];
+      dx = dx * f - ox;
+      dy = dy * f - oy;
+      dz = dz * f - oz;
+      ray[0] += ox;
+      ray[1] += oy;
+      ray[2] += oz;
+    }
+    ray[3] = dx;
+    ray[4] = dy;
+    ray[5] = dz;
+    unitDirection(ray);
+    follow();
+    finishSample();
+  };
+
+  return {
+    sample,
+    luminance,
+    dropped,
+    tracePixel,
+    traceRay(ox, oy, oz, dx, dy, dz, stream, index) {
+      sampler.start(stream, seed, index);
+      ray.set([ox, oy, oz, dx, dy, dz]);
+      unitDirection(ray);
+      follow();
+      finishSample();
+    },
+  };
+}
+
+const unitDirection = (ray: Float64Array): void => {
+  const inv = 1 / Math.sqrt(ray[3] * ray[3] + ray[4] * ray[4] + ray[5] * ray[5]);
+  ray[3] *= inv;
+  ray[4] *= inv;
+  ray[5] *= inv;
+};
+
+const reflectRay = (
+  ray: Float64Array,
+  x: number,
+  y: number,
+  z: number,
+  toward: number,
+  nx: number,
+  ny: number,
+  nz: number,
+): void => {
+  ray[0] = x;
+  ray[1] = y;
+  ray[2] = z;
+  ray[3] -= 2 * toward * nx;
+  ray[4] -= 2 * toward * ny;
+  ray[5] -= 2 * toward * nz;
+  unitDirection(ray);
+};

@@ -1,0 +1,65 @@
+import type { TraceJob } from '../contracts.ts';
+import type { TileResult } from './film.ts';
+import { createPathTracer, type PathTracer } from './pathTracer.ts';
+
+export interface Tile {
+  readonly x: number;
+  readonly y: number;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Samples firstSample .. firstSample + samples - 1 of each pixel. */
+  readonly firstSample: number;
+  readonly samples: number;
+}
+
+export const createTracerFor = (job: TraceJob): PathTracer =>
+  createPathTracer({
+    world: job.world,
+    view: job.view,
+    widthPx: job.widthPx,
+    heightPx: job.heightPx,
+    seed: job.seed,
+    maxDepth: job.maxDepth,
+    layerGains: job.layerGains,
+  });
+
+/** Traces some samples of the pixels of one tile. The result depends on the job, the tile and nothing else. */
+export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): TileResult {
+  const pixels = tile.widthPx * tile.heightPx;
+  const layerSums = new Float32Array(layerCount * pixels * 3);
+  const luminanceSum = new Float32Array(pixels);
+  const luminanceSquareSum = new Float32Array(pixels);
+  const droppedBefore = tracer.dropped[0];
+  const { sample, luminance } = tracer;
+  for (let row = 0; row < tile.heightPx; row++)
+    for (let column = 0; column < tile.widthPx; column++) {
+      const i = row * tile.widthPx + column;
+      let sum = 0;
+      let squares = 0;
+      for (let s = 0; s < tile.samples; s++) {
+        tracer.tracePixel(tile.x + column, tile.y + row, tile.firstSample + s);
+        const l = luminance[0];
+        sum += l;
+        squares += l * l;
+        for (let layer = 0; layer < layerCount; layer++) {
+          const to = (layer * pixels + i) * 3;
+          layerSums[to] += sample[layer * 3];
+          layerSums[to + 1] += sample[layer * 3 + 1];
+          layerSums[to + 2] += sample[layer * 3 + 2];
+        }
+      }
+      luminanceSum[i] = sum;
+      luminanceSquareSum[i] = squares;
+    }
+  return {
+    x: tile.x,
+    y: tile.y,
+    widthPx: tile.widthPx,
+    heightPx: tile.heightPx,
+    samples: tile.samples,
+    layerSums,
+    luminanceSum,
+    luminanceSquareSum,
+    dropped: tracer.dropped[0] - droppedBefore,
+  };
+}

@@ -1,0 +1,246 @@
+import type { World } from '../contracts.ts';
+import { ALBEDO_TABLE_SIZE, FINISH, FinishKind } from '../layout/schema.ts';
+import { dielectricReflectance, ggxDensity, ggxMasking, ggxShadowing, sampleVisibleNormal } from './microfacet.ts';
+
+/** Rougher than this is scattered over a lobe; smoother is a mirror direction. */
+const SMOOTH_ALPHA = 1e-3;
+
+/**
+ * What surfaces do with light, for every finish but 'clear' and 'mirror' (single directions, handled by the path itself)
+ * and the smooth top of a gloss coat (likewise). Registers: `normal` (unit, on the side of `out`), `out` (unit, toward where the
+ * light goes), `into` (unit, toward where it comes from). Results: `value[0..2]` = f cos theta per channel, `value[3]` = the
+ * density, 1/sr, with which `sample` picks `into`.
+ */
+export interface Scattering {
+  readonly normal: Float64Array;
+  readonly out: Float64Array;
+  readonly into: Float64Array;
+  readonly value: Float64Array;
+  /** Kind of a finish. */
+  readonly kind: Uint8Array;
+  /** True where there is a lobe (not a single direction) to connect to lights. */
+  readonly hasLobe: Uint8Array;
+  /** True where light may cross to the other side. */
+  readonly transmits: Uint8Array;
+  evaluate(finish: number): void;
+  /** Picks `into`; false when it points nowhere useful. */
+  sample(finish: number, choose: number, u: number, v: number): boolean;
+  /** Reflectance of the smooth coat of a gloss finish at the angle of `out`, 0 for others. */
+  coatReflectance(finish: number): number;
+  /** Largest channel of what the lobe of a finish sends back from `out`. */
+  lobeAlbedo(finish: number): number;
+}
+
+export function createScattering(world: World): Scattering {
+  const count = world.finishWords.length / FINISH.strideWords;
+  const f = Float64Array.from(world.finishWords);
+  const profiles = Float64Array.from(world.profileWords);
+  const stride = FINISH.strideWords;
+  const at = FINISH.offset;
+  const kind = Uint8Array.from({ length: count }, (_, i) => f[i * stride + at.kind]);
+  const hasLobe = Uint8Array.from(kind, (k) =>
+    k === FinishKind.matte || k === FinishKind.gloss || k === FinishKind.metal || k === FinishKind.translucent ? 1 : 0,
+  );
+  const transmits = Uint8Array.from(kind, (k) => (k === FinishKind.translucent ? 1 : 0));
+  const normal = new Float64Array(3);
+  const out = new Float64Array(3);
+  const into = new Float64Array(3);
+  const value = new Float64Array(4);
+  const half = new Float64Array(3);
+  const frame = new Float64Array(6);
+
+  const cosWithNormal = (d: Float64Array): number => d[0] * normal[0] + d[1] * normal[1] + d[2] * normal[2];
+
+  /** Share of light from this angle that the coat reflects: exact Fresnel, or the table of a rough coat. */
+  const coatAlbedo = (o: number, cos: number): number => {
+    const table = f[o + at.albedoTable];
+    if (table < 0) return dielectricReflectance(cos, f[o + at.index]);
+    const x = cos * (ALBEDO_TABLE_SIZE - 1);
+    const i = x >= ALBEDO_TABLE_SIZE - 1 ? ALBEDO_TABLE_SIZE - 2 : Math.floor(x);
+    return profiles[table + i] + (profiles[table + i + 1] - profiles[table + i]) * (x - i);
+  };
+
+  /**
+   * Matte base seen through a coat: light enters (1 - E), bounces between base and coat, leaves (1 - E):
+   * f = (1 - E_i)(1 - E_o) rho / (pi n^2 (1 - rho F_in)). With rho 1 nothing is lost.
+   */
+  const coatedBase = (o: number, cosO: number, cosI: number, channel: number): number => {
+    const rho = f[o + at.r + channel];
+    const n = f[o + at.index];
+    return (
+      ((1 - coatAlbedo(o, cosO)) * (1 - coatAlbedo(o, cosI)) * rho) /
+      (Math.PI * n * n * (1 - rho * f[o + at.insideReflectance]))
+    );
+  };
+
+  const baseAlbedo = (o: number, cosO: number): number => {
+    const rho = Math.max(f[o + at.r], f[o + at.g], f[o + at.b]);
+    const inside = f[o + at.insideReflectance];
+    return ((1 - coatAlbedo(o, cosO)) * rho * (1 - inside)) / (1 - rho * inside);
+  };
+
+  /** Chance that `sample` picks the facets of a rough coat rather than the base. */
+  const facetChance = (o: number, cosO: number): number => {
+    const e = coatAlbedo(o, cosO);
+    return e / (e + baseAlbedo(o, cosO) + 1e-9);
+  };
+
+  const evaluate = (finish: number): void => {
+    const o = finish * stride;
+    const cosO = cosWithNormal(out);
+    const cosI = cosWithNormal(into);
+    value[0] = value[1] = value[2] = value[3] = 0;
+    if (cosO <= 0) return;
+    switch (kind[finish]) {
+      case FinishKind.matte:
+        if (cosI <= 0) return;
+        value[3] = cosI / Math.PI;
+        for (let c = 0; c < 3; c++) value[c] = f[o + at.r + c] * value[3];
+        return;
+      case FinishKind.translucent: {
+        const reflected = Math.max(f[o + at.r], f[o + at.g], f[o + at.b]);
+        const passed = Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
+        const sum = reflected + passed;
+        if (sum <= 0 || cosI === 0) return;
+        const lambert = Math.abs(cosI) / Math.PI;
+        const side = cosI > 0 ? at.r : at.tr;
+        for (let c = 0; c < 3; c++) value[c] = f[o + side + c] * lambert;
+        value[3] = (lambert * (cosI > 0 ? reflected : passed)) / sum;
+        return;
+      }
+      case FinishKind.gloss: {
+        if (cosI <= 0) return;
+        for (let c = 0; c < 3; c++) value[c] = coatedBase(o, cosO, cosI, c) * cosI;
+        const alpha = f[o + at.roughness];
+        if (alpha < SMOOTH_ALPHA) {
+          value[3] = cosI / Math.PI;
+          return;
+        }
+        const chance = facetChance(o, cosO);
+        value[3] = ((1 - chance) * cosI) / Math.PI;
+        addFacets(o, alpha, cosO, cosI, chance, true);
+        return;
+      }
+      case FinishKind.metal:
+        if (cosI <= 0) return;
+        addFacets(o, f[o + at.roughness], cosO, cosI, 1, false);
+        return;
+    }
+  };
+
+  /** Adds a facet lobe, f cos = F D G2 / (4 cos_o), and its share of the density, D G1 / (4 cos_o). */
+  const addFacets = (o: number, alpha: number, cosO: number, cosI: number, chance: number, coat: boolean): void => {
+    let hx = out[0] + into[0];
+    let hy = out[1] + into[1];
+    let hz = out[2] + into[2];
+    const inv = 1 / Math.hypot(hx, hy, hz);
+    hx *= inv;
+    hy *= inv;
+    hz *= inv;
+    const cosH = hx * normal[0] + hy * normal[1] + hz * normal[2];
+    const cosHO = hx * out[0] + hy * out[1] + hz * out[2];
+    if (cosH <= 0 || cosHO <= 0) return;
+    const d = ggxDensity(cosH, alpha);
+    const g2 = ggxShadowing(cosO, cosI, alpha);
+    const common = (d * g2) / (4 * cosO);
+    value[3] += (chance * d * ggxMasking(cosO, alpha)) / (4 * cosO);
+    if (coat) {
+      const r = dielectricReflectance(cosHO, f[o + at.index]);
+      for (let c = 0; c < 3; c++) value[c] += r * common;
+    } else {
+      // Conductor by Schlick's curve from its reflectance at normal incidence.
+      const m = (1 - cosHO) ** 5;
+      for (let c = 0; c < 3; c++) {
+        const f0 = f[o + at.r + c];
+        value[c] += (f0 + (1 - f0) * m) * common;
+      }
+    }
+  };
+
+  const makeFrame = (): void => {
+    // Duff et al., JCGT 6(1), 2017.
+    const sign = normal[2] >= 0 ? 1 : -1;
+    const a = -1 / (sign + normal[2]);
+    const b = normal[0] * normal[1] * a;
+    frame[0] = 1 + sign * normal[0] * normal[0] * a;
+    frame[1] = sign * b;
+    frame[2] = -sign * normal[0];
+    frame[3] = b;
+    frame[4] = sign + normal[1] * normal[1] * a;
+    frame[5] = -normal[1];
+  };
+
+  const sampleCosine = (u: number, v: number, side: number): void => {
+    makeFrame();
+    const r = Math.sqrt(u);
+    const phi = 2 * Math.PI * v;
+    const x = r * Math.cos(phi);
+    const y = r * Math.sin(phi);
+    const z = Math.sqrt(Math.max(0, 1 - u)) * side;
+    for (let k = 0; k < 3; k++) into[k] = x * frame[k] + y * frame[3 + k] + z * normal[k];
+  };
+
+  const sampleFacets = (alpha: number, u: number, v: number): boolean => {
+    makeFrame();
+    const vx = out[0] * frame[0] + out[1] * frame[1] + out[2] * frame[2];
+    const vy = out[0] * frame[3] + out[1] * frame[4] + out[2] * frame[5];
+    const vz = cosWithNormal(out);
+    sampleVisibleNormal(vx, vy, Math.max(vz, 1e-6), alpha, u, v, half);
+    const s = 2 * (vx * half[0] + vy * half[1] + vz * half[2]);
+    const lx = s * half[0] - vx;
+    const ly = s * half[1] - vy;
+    const lz = s * half[2] - vz;
+    if (lz <= 0) return false;
+    for (let k = 0; k < 3; k++) into[k] = lx * frame[k] + ly * frame[3 + k] + lz * normal[k];
+    return true;
+  };
+
+  const sample = (finish: number, choose: number, u: number, v: number): boolean => {
+    const o = finish * stride;
+    switch (kind[finish]) {
+      case FinishKind.matte:
+        sampleCosine(u, v, 1);
+        return true;
+      case FinishKind.translucent: {
+        const reflected = Math.max(f[o + at.r], f[o + at.g], f[o + at.b]);
+        const passed = Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
+        if (reflected + passed <= 0) return false;
+        sampleCosine(u, v, choose * (reflected + passed) < reflected ? 1 : -1);
+        return true;
+      }
+      case FinishKind.gloss: {
+        const alpha = f[o + at.roughness];
+        if (alpha >= SMOOTH_ALPHA && choose < facetChance(o, cosWithNormal(out))) return sampleFacets(alpha, u, v);
+        sampleCosine(u, v, 1);
+        return true;
+      }
+      case FinishKind.metal:
+        return sampleFacets(f[o + at.roughness], u, v);
+      default:
+        return false;
+    }
+  };
+
+  return {
+    normal,
+    out,
+    into,
+    value,
+    kind,
+    hasLobe,
+    transmits,
+    evaluate,
+    sample,
+    coatReflectance: (finish) => {
+      const o = finish * stride;
+      return kind[finish] === FinishKind.gloss && f[o + at.roughness] < SMOOTH_ALPHA
+        ? dielectricReflectance(Math.abs(cosWithNormal(out)), f[o + at.index])
+        : 0;
+    },
+    lobeAlbedo: (finish) => {
+      const o = finish * stride;
+      if (kind[finish] === FinishKind.gloss) return baseAlbedo(o, Math.abs(cosWithNormal(out)));
+      return Math.max(f[o + at.r], f[o + at.g], f[o + at.b]) + Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
+    },
+  };
+}
