@@ -1,8 +1,11 @@
-import { fail } from '../../core/result.ts';
-import { cannotMake } from '../problems.ts';
 import type { GlassProfile } from '../records.ts';
+import { buildBottleBody } from './bottle.ts';
+import { buildConicalStemmedBody } from './conicalStemmed.ts';
+import { buildCoupeBody } from './coupe.ts';
+import { buildFluteBody } from './flute.ts';
 import type { GlassResult } from './glassBody.ts';
 import { buildTumblerBody } from './tumbler.ts';
+import { buildWineBody } from './wine.ts';
 
 /** The closed profile of any vessel, or what is wrong with its sizes. */
 export function buildGlassBody(recordId: string, profile: GlassProfile): GlassResult {
@@ -10,15 +13,15 @@ export function buildGlassBody(recordId: string, profile: GlassProfile): GlassRe
     case 'highball':
     case 'tumbler':
       return buildTumblerBody(recordId, profile);
-    default:
-      return fail([
-        cannotMake(
-          recordId,
-          'shape-not-made',
-          'profile.shape',
-          profile.shape,
-          'profile.shape has no model: use highball or tumbler.',
-        ),
-      ]);
+    case 'coupe':
+      return buildCoupeBody(recordId, profile);
+    case 'conicalStemmed':
+      return buildConicalStemmedBody(recordId, profile);
+    case 'flute':
+      return buildFluteBody(recordId, profile);
+    case 'wine':
+      return buildWineBody(recordId, profile);
+    case 'bottle':
+      return buildBottleBody(recordId, profile);
   }
 }
