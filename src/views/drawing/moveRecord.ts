@@ -30,7 +30,7 @@ export interface MoveOptions {
 export interface Move {
   readonly pointM: Vec3;
   readonly snapped: readonly SnapGuide[];
-  /** Sets the record to where it is held now; empty when it has not moved. `cameraId` names the frame's camera. */
+  /** Sets the record to where it is held now. */
   readonly changes: readonly RecordChange[];
 }
 
@@ -52,7 +52,7 @@ export function holdRecord(scene: FrameScene, recordId: string, part: Hold['part
 /**
  * Moves a held point by (du, dv) on the sheet. It keeps its distance from the reader, so a light dragged on the plan
  * keeps its height. Lights and the camera go on looking at their aim point; a sheet of grip keeps its attitude, its
- * aim goes with it.
+ * aim goes with it. `cameraId` is the id under which the document knows the frame's camera.
  */
 export function moveHeld(hold: Hold, move: SheetPoint, cameraId: string, options: MoveOptions): Move {
   const { projection, constrain, snap } = options;
@@ -89,7 +89,6 @@ export function snapGuides(scene: FrameScene, hold: Hold, projection: Projection
 }
 
 function changesOf(hold: Hold, startM: Vec3, pointM: Vec3, cameraId: string): RecordChange[] {
-  if (pointM.every((v, i) => v === startM[i])) return [];
   const id = hold.collection === 'camera' ? cameraId : hold.recordId;
   const update = (patch: Readonly<Record<string, unknown>>): RecordChange[] => [
     { op: 'update', collection: hold.collection, id, patch },

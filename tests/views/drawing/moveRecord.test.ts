@@ -64,8 +64,10 @@ test('a light dropped 8 mm off the centre line lands on it within 10 mm and stay
   expect(move(0.005).snapped).toEqual([]);
 });
 
-test('no move, no change', () => {
-  expect(moveHeld(held('fixture:key'), [0, 0], 'f', FREE).changes).toEqual([]);
+test('dragged back to where it was taken, a light is set to where it stood', () => {
+  expect(moveHeld(held('fixture:key'), [0, 0], 'f', FREE).changes).toMatchObject([
+    { patch: { positionM: [0.3, 1.3, -0.4] } },
+  ]);
 });
 
 test('nothing is held where nothing is', () => {

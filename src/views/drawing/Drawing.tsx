@@ -1,0 +1,118 @@
+import { useMemo, useRef } from 'react';
+import { useCameraView, useDocument, useFindings, useFrameScene, useSession, useSetModel } from '../session/index.ts';
+import { DimensionLine } from './DimensionLine.tsx';
+import './drawing.css';
+import { HeldReadout } from './HeldReadout.tsx';
+import { HitArea, LookPoint } from './HitArea.tsx';
+import { ItemLines } from './ItemLines.tsx';
+import { drawingModelFromScene } from './model.ts';
+import { placeNames } from './placeNames.ts';
+import { RayLines } from './RayLines.tsx';
+import { SheetCorner } from './SheetCorner.tsx';
+import { SheetGrid } from './SheetGrid.tsx';
+import { pointsAttribute, toPx } from './sheetPx.ts';
+import { useElementSize } from './useElementSize.ts';
+import { useSheetHand } from './useSheetHand.ts';
+import { useSheetView } from './useSheetView.ts';
+
+/** The set on a draughtsman's sheet, to scale. Things are moved where they stand, and the figures go along. */
+export function Drawing() {
+  const scene = useFrameScene();
+  const set = useSetModel();
+  const view = useCameraView();
+  const projection = useSession((state) => state.drawingProjection);
+  const selectedId = useSession((state) => state.selectedId);
+  const hoveredId = useSession((state) => state.hoveredId);
+  const frameId = useSession((state) => state.frameId);
+  const activeFindingId = useSession((state) => state.activeFindingId);
+  const loadCount = useDocument((state) => state.loadCount);
+  const findings = useFindings();
+  const activeFinding = findings.find(({ id }) => id === activeFindingId) ?? null;
+
+  const model = useMemo(
+    () => drawingModelFromScene({ scene, set, view, projection, selectedId, activeFinding }),
+    [scene, set, view, projection, selectedId, activeFinding],
+  );
+  const svgRef = useRef<SVGSVGElement>(null);
+  const size = useElementSize(svgRef);
+  const sheet = useSheetView(model.bounds, size, `${loadCount}:${frameId}:${projection}`);
+  const held = useSheetHand(svgRef, { sheet, scene, projection, frameId });
+  const names = useMemo(
+    () => placeNames(model.items, sheet.view, size, selectedId),
+    [model.items, sheet.view, size, selectedId],
+  );
+
+  const { view: sheetView } = sheet;
+  const px = (p: readonly [number, number]) => toPx(p, sheetView, size);
+  const [originX, originY] = px([0, 0]);
+  const emphasis = (recordId: string) =>
+    recordId === selectedId ? 'selected' : recordId === hoveredId ? 'hovered' : undefined;
+  return (
+    <div className="kg-drawing" data-testid="drawing" data-held={held !== null}>
+      {/* biome-ignore lint/a11y/useSemanticElements: SVG is not a form */}
+      <svg ref={svgRef} className="kg-sheet" role="group" aria-label={`Drawing, ${projection}`}>
+        <SheetGrid view={sheetView} size={size} />
+        <g transform={`matrix(${sheetView.pxPerM} 0 0 ${sheetView.pxPerM} ${originX} ${originY})`}>
+          {model.items.map((item) => (
+            <ItemLines key={item.recordId} item={item} emphasis={emphasis(item.recordId)} />
+          ))}
+        </g>
+        <SubjectMark at={px(model.subject)} />
+        {held?.snapped.map((guide) => (
+          <line
+            key={guide.axis}
+            className="kg-snap"
+            {...(guide.axis === 'u'
+              ? { x1: px([guide.atM, 0])[0], x2: px([guide.atM, 0])[0], y1: 0, y2: size.heightPx }
+              : { y1: px([0, guide.atM])[1], y2: px([0, guide.atM])[1], x1: 0, x2: size.widthPx })}
+          />
+        ))}
+        {model.dimensions.map((dimension) => (
+          <DimensionLine key={dimension.measures} dimension={dimension} px={px} pxPerM={sheetView.pxPerM} />
+        ))}
+        <RayLines rays={model.rays} px={px} />
+        {names.map(({ recordId, text, x, y, anchor }) => (
+          <text
+            key={recordId}
+            className="kg-sheet-name"
+            data-emphasis={emphasis(recordId)}
+            x={x}
+            y={y}
+            textAnchor={anchor}
+          >
+            {text}
+          </text>
+        ))}
+        {model.items.map((item) =>
+          item.collection === null ? null : (
+            <HitArea
+              key={item.recordId}
+              item={item}
+              outline={pointsAttribute(item.hull, sheetView, size)}
+              spanPx={spanPx(item.hull, sheetView.pxPerM)}
+              selected={item.recordId === selectedId}
+            />
+          ),
+        )}
+        {model.items.map((item) =>
+          item.aim === null ? null : (
+            <LookPoint key={item.recordId} item={item} at={px(item.aim)} emphasis={emphasis(item.recordId)} />
+          ),
+        )}
+      </svg>
+      <SheetCorner projection={projection} view={sheetView} onFit={sheet.fit} />
+      {held && <HeldReadout scene={scene} held={held} size={size} />}
+    </div>
+  );
+}
+
+const spanPx = (hull: readonly (readonly [number, number])[], pxPerM: number): number => {
+  const us = hull.map(([u]) => u);
+  const vs = hull.map(([, v]) => v);
+  return Math.min(Math.max(...us) - Math.min(...us), Math.max(...vs) - Math.min(...vs)) * pxPerM;
+};
+
+/** Where the meter is held. */
+function SubjectMark({ at: [x, y] }: { readonly at: readonly [number, number] }) {
+  return <path className="kg-subject-mark" d={`M${x - 6} ${y}H${x + 6}M${x} ${y - 6}V${y + 6}`} />;
+}
