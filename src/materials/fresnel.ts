@@ -19,12 +19,12 @@ export function refractedCosine(cosThetaI: number, n1: number, n2: number): numb
 
 /** Reflectance of a boundary from index n1 into n2 for each polarisation; 1 at and beyond the critical angle. */
 export function polarisedReflectance(cosThetaI: number, n1: number, n2: number): PolarisedReflectance {
+  if (n1 === n2) return { s: 0, p: 0 };
   const cosThetaT = refractedCosine(cosThetaI, n1, n2);
   if (cosThetaT === null) return { s: 1, p: 1 };
   const s = (n1 * cosThetaI - n2 * cosThetaT) / (n1 * cosThetaI + n2 * cosThetaT);
   const p = (n2 * cosThetaI - n1 * cosThetaT) / (n2 * cosThetaI + n1 * cosThetaT);
-  // 0/0 when nothing is there to reflect, at grazing.
-  return n1 === n2 ? { s: 0, p: 0 } : { s: s * s, p: p * p };
+  return { s: s * s, p: p * p };
 }
 
 /** Reflectance of a boundary from index n1 into n2 for unpolarised light, 0..1. */

@@ -1,6 +1,6 @@
 /**
  * Measured refractive indices, wavelength in micrometres. Coefficients as transcribed in the refractiveindex.info
- * database (public domain); the publication is named at each entry.
+ * database (public domain); the publication is named at each entry. Optical glasses go by their six-digit code: n_d - 1 and V_d.
  */
 
 /** Fraunhofer lines, micrometres. */
@@ -30,7 +30,7 @@ const CATALOGUE = 'glass-maker catalogue of 2017';
 
 export const INDEX_DATA = {
   crown: {
-    name: 'crown glass N-BK7, 20 C',
+    name: 'borosilicate crown glass 517642, 20 C',
     dispersion: {
       form: 'sellmeier',
       terms: [
@@ -42,7 +42,7 @@ export const INDEX_DATA = {
     source: CATALOGUE,
   },
   leadCrown: {
-    name: 'crown glass K10 (contains lead)',
+    name: 'crown glass 501564 (contains lead)',
     dispersion: {
       form: 'sellmeier',
       terms: [
@@ -54,7 +54,7 @@ export const INDEX_DATA = {
     source: CATALOGUE,
   },
   lightFlint: {
-    name: 'light flint glass LF5 (lead)',
+    name: 'light flint glass 581409 (lead)',
     dispersion: {
       form: 'sellmeier',
       terms: [
@@ -66,7 +66,7 @@ export const INDEX_DATA = {
     source: CATALOGUE,
   },
   flint: {
-    name: 'flint glass F2 (lead)',
+    name: 'flint glass 620364 (lead)',
     dispersion: {
       form: 'sellmeier',
       terms: [
