@@ -30,5 +30,6 @@ export function fromBase64Url(text: string): Uint8Array | null {
       at += 1;
     }
   }
-  return bytes;
+  // Bits past the last byte are 0 in all that an encoder writes (RFC 4648 section 3.5).
+  return (bits & ((1 << pending) - 1)) === 0 ? bytes : null;
 }

@@ -27,18 +27,19 @@ export function patchRecord<R extends RecordBase>(
   patch: Patch,
   place: PatchPlace,
 ): Result<R, readonly SetupIssue[]> {
+  const label = place.label ?? base;
   if ('id' in patch && patch.id !== base.id) {
-    return fail([makeIssue([...place.path, 'id'], 'must stay as it is; add a new record instead', place.label)]);
+    return fail([makeIssue([...place.path, 'id'], 'must stay as it is; add a new record instead', label)]);
   }
   const parsed = parseData(schema, applyMergePatch(base, patch), place.path, {
     previous: base,
     allowUnknown: true,
-    ...(place.label ? { label: place.label } : {}),
+    label,
   });
   if (!parsed.ok) return parsed;
   const unknown = findUnknownFields(dropNulls(patch), parsed.value);
   if (unknown.length === 0) return parsed;
-  return fail(unknown.map((path) => makeIssue([...place.path, ...path], UNKNOWN_FIELD, place.label ?? base)));
+  return fail(unknown.map((path) => makeIssue([...place.path, ...path], UNKNOWN_FIELD, label)));
 }
 
 /** Nulls of a patch take fields away, so they need not be there afterwards. */
