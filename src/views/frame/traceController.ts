@@ -2,7 +2,7 @@ import type { CameraView } from '../../camera/view.ts';
 import { traceKey } from '../../document/hash.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
 import type { Film } from '../../transport/contracts.ts';
-import type { TracePool } from '../../transport/workers/tracePool.ts';
+import type { TracePool, TraceProgress } from '../../transport/workers/tracePool.ts';
 import {
   documentStore,
   getCameraView,
@@ -115,8 +115,8 @@ export function createTraceController(pool: TracePool): TraceController {
         layerGains: getLayerGains(),
       },
       {
-        onProgress: (film, info) => take(film, info.samplesPerPixel, info.relativeError, false),
-        onDone: (film, info) => take(film, info.samplesPerPixel, info.relativeError, true),
+        onProgress: (film, info) => take(film, info.samplesDone, grainOf(info), false),
+        onDone: (film, info) => take(film, info.samplesDone, grainOf(info), true),
         onError: (error) => publish({ phase: 'failed', error: error.message }),
       },
     );
@@ -170,3 +170,7 @@ export function createTraceController(pool: TracePool): TraceController {
     },
   };
 }
+
+/** Two samples a pixel tell nothing yet. */
+const grainOf = (info: TraceProgress): number | null =>
+  info.samplesDone >= 4 && Number.isFinite(info.relativeError) ? info.relativeError : null;

@@ -1,8 +1,9 @@
 import { Tabs } from '@base-ui-components/react/tabs';
-import { lazy, type ReactNode, Suspense } from 'react';
+import { type CSSProperties, lazy, type ReactNode, Suspense } from 'react';
 import { ChecksPanel } from '../checks/index.ts';
 import { Desk } from '../desk/index.ts';
 import { FrameView } from '../frame/index.ts';
+import { useCameraView } from '../session/index.ts';
 import { NoticeStrip } from './NoticeStrip.tsx';
 import { Quiet } from './Quiet.tsx';
 import './shell.css';
@@ -29,11 +30,12 @@ const INSPECTOR: Place = { key: 'inspector', title: 'Inspector', body: <Inspecto
 /** The whole window: the frame first, the set and its drawing beside it, the desk, checks and inspector under it. */
 export function Shell() {
   const room = useRoom();
+  const { tanHalfWidth, tanHalfHeight } = useCameraView();
   return (
     <div className="kg-shell" data-room={room}>
       <TopBar room={room} />
       <NoticeStrip />
-      <main className="kg-floor">
+      <main className="kg-floor" style={{ '--frame-aspect': tanHalfWidth / tanHalfHeight } as CSSProperties}>
         <section className="kg-place kg-place-frame" aria-label="Frame">
           <FrameView />
         </section>

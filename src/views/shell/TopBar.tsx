@@ -1,10 +1,11 @@
 import { Menu } from '@base-ui-components/react/menu';
-import { useState } from 'react';
+import { useCallback, useState } from 'react';
 import { describeTrace, useTrace } from '../frame/index.ts';
 import { documentStore, sessionStore, useDocument, useServices, useSession } from '../session/index.ts';
 import { HelpSheet } from './HelpSheet.tsx';
 import { SetupTitle } from './SetupTitle.tsx';
 import './topBar.css';
+import { useKeys } from './useKeys.ts';
 import type { Room } from './useRoom.ts';
 
 /** What is open, which of its frames is on screen, and what can be done with the whole of it. */
@@ -15,6 +16,7 @@ export function TopBar({ room }: { readonly room: Room }) {
   const canRedo = useDocument((state) => state.canRedo);
   const services = useServices();
   const [helpOpen, setHelpOpen] = useState(false);
+  useKeys({ services, openHelp: useCallback(() => setHelpOpen(true), []) });
   return (
     <header className="kg-top">
       <SetupTitle />

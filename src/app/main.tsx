@@ -1,0 +1,41 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { invariant } from '../core/result.ts';
+import { createTraceController, traceControl } from '../views/frame/index.ts';
+import { resultsStore, showNotice } from '../views/session/index.ts';
+import { App } from './App.tsx';
+import { CrashSheet } from './CrashSheet.tsx';
+import { readCapabilities } from './capabilities.ts';
+import { startChecks } from './checkRunner.ts';
+import { keepSession } from './keepSession.ts';
+import { openFirstSetup } from './openFirstSetup.ts';
+import { createServices } from './services.ts';
+import { createBrowserTracePool } from './tracePool.ts';
+
+async function start(): Promise<void> {
+  const root = document.getElementById('root');
+  invariant(root, () => 'index.html has #root');
+  const services = createServices();
+  await openFirstSetup();
+  keepSession();
+  createRoot(root).render(
+    <StrictMode>
+      <CrashSheet>
+        <App services={services} />
+      </CrashSheet>
+    </StrictMode>,
+  );
+  if (!readCapabilities().workers) {
+    resultsStore.setState({ error: 'this browser runs no workers' });
+    showNotice({
+      tone: 'trouble',
+      text: 'This browser runs no workers, so nothing is traced or checked.',
+      detail: 'Use a current browser; your setup can still be edited and saved.',
+    });
+    return;
+  }
+  startChecks(new Worker(new URL('./workers/checkWorker.ts', import.meta.url), { type: 'module' }));
+  traceControl.connect(createTraceController(createBrowserTracePool()));
+}
+
+void start();

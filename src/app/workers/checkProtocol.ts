@@ -1,0 +1,22 @@
+import type { CheckLimits, Finding } from '../../analysis/contracts.ts';
+import type { FrameScene } from '../../scene/setModel.ts';
+import type { World } from '../../transport/contracts.ts';
+
+/** One frame to build and check. The worker answers with the world when that is new, then the result or a failure. */
+export interface CheckRequest {
+  readonly jobId: number;
+  /** Trace key of `scene`: the world is built again only when it differs from the last one. */
+  readonly key: string;
+  readonly scene: FrameScene;
+  readonly limits: Partial<CheckLimits>;
+}
+
+export type CheckReply =
+  | { readonly type: 'world'; readonly jobId: number; readonly key: string; readonly world: World }
+  | {
+      readonly type: 'result';
+      readonly jobId: number;
+      readonly findings: readonly Finding[];
+      readonly figures: Readonly<Record<string, unknown>>;
+    }
+  | { readonly type: 'failure'; readonly jobId: number; readonly message: string };

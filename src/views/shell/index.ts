@@ -1,0 +1,3 @@
+export { Quiet } from './Quiet.tsx';
+export { Shell } from './Shell.tsx';
+export { ViewBoundary } from './ViewBoundary.tsx';
