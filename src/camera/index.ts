@@ -1,3 +1,5 @@
+export * from './cameraDiagnostics.ts';
+export * from './depthOfField.ts';
 export * from './exposure.ts';
 export * from './formats.ts';
 export * from './lens.ts';
