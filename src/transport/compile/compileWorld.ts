@@ -1,15 +1,15 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import { invariant } from '../../core/result.ts';
 import { applyToDirection, applyToPoint } from '../../core/rigid.ts';
-import { add, cross, length, type Vec3 } from '../../core/vec3.ts';
+import { cross, length, sub, type Vec3 } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
-import type { SetModel } from '../../scene/setModel.ts';
+import { boundsOfPoints, boundsOfShape } from '../../scene/bounds.ts';
+import type { Bounds, SetModel } from '../../scene/setModel.ts';
 import type { EmitterInfo, World } from '../contracts.ts';
 import { LAYOUT_HASH, PRIMITIVE, PrimitiveKind, TRANSFORM, VOLUME } from '../layout/schema.ts';
 import { buildBvh } from './buildBvh.ts';
 import { describeEmitter, emitterWords, profileKindOf } from './emitters.ts';
 import { FinishTable } from './finishTable.ts';
-import { boundsOfPoints, boundsOfRevolved } from './primitiveBounds.ts';
 
 export const SURROUND_LAYER = 'surround';
 
@@ -30,7 +30,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
   const emitters: EmitterInfo[] = [];
   const emitterRows: number[] = [];
   const rows: number[][] = [];
-  const boxes: number[][] = [];
+  const boxes: Bounds[] = [];
 
   const volumeOf = (id: string | undefined): number => {
     if (id === undefined) return -1;
@@ -62,7 +62,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
       invariant(layerIndex >= 0, () => `emitter of fixture "${surface.emission?.fixtureId}" has no film layer`);
       emitters.push(describeEmitter(surface, surfaceIndex, layerIndex));
     }
-    const push = (kind: number, data: readonly number[], box: number[], normalsAt = -1, transform = -1): void => {
+    const push = (kind: number, data: readonly number[], box: Bounds, normalsAt = -1, transform = -1): void => {
       rows.push([kind, surfaceIndex, finish, front, back, emitter, transform, normalsAt, ...data]);
       boxes.push(box);
     };
@@ -72,7 +72,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
         const p = applyToPoint(worldFromLocal, shape.originM);
         const u = applyToDirection(worldFromLocal, shape.edgeUM);
         const v = applyToDirection(worldFromLocal, shape.edgeVM);
-        push(PrimitiveKind.quad, [...p, ...u, ...v], boundsOfPoints([p, add(p, u), add(p, v), add(add(p, u), v)]));
+        push(PrimitiveKind.quad, [...p, ...u, ...v], boundsOfShape(surface));
         break;
       }
       case 'revolvedLine': {
@@ -81,7 +81,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
         push(
           PrimitiveKind.revolvedLine,
           [shape.r0M, shape.y0M, shape.r1M, shape.y1M, start, span],
-          boundsOfRevolved(shape, worldFromLocal),
+          boundsOfShape(surface),
           -1,
           indexOfTransform(surface),
         );
@@ -93,7 +93,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
         push(
           PrimitiveKind.revolvedArc,
           [shape.centreRM, shape.centreYM, shape.radiusM, shape.angle0Rad, shape.angle1Rad, start, span],
-          boundsOfRevolved(shape, worldFromLocal),
+          boundsOfShape(surface),
           -1,
           indexOfTransform(surface),
         );
@@ -111,8 +111,8 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
             ]);
           };
           const [a, b, c] = [corner(0), corner(1), corner(2)];
-          const u: Vec3 = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
-          const v: Vec3 = [c[0] - a[0], c[1] - a[1], c[2] - a[2]];
+          const u = sub(b, a);
+          const v = sub(c, a);
           if (length(cross(u, v)) < 1e-14) continue;
           let normalsAt = -1;
           if (shape.normals) {
@@ -131,7 +131,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
     }
   });
 
-  const { nodeWords, order } = buildBvh(Float64Array.from(boxes.flat()));
+  const { nodeWords, order } = buildBvh(Float64Array.from(boxes.flatMap((b) => [...b.minM, ...b.maxM])));
   const primitiveWords = new Float32Array(rows.length * PRIMITIVE.strideWords);
   const primitiveOfEmitter = new Map<number, number>();
   order.forEach((from, to) => {
