@@ -64,6 +64,8 @@ export interface CheckInput {
   /** layers x 3 working RGB gains (switch, dimmer, colour) in the order of `set.layerFixtureIds`. */
   readonly layerGains: Float32Array;
   readonly limits: CheckLimits;
+  /** Id that changes to the camera carry; 'camera' when left out. */
+  readonly frameId?: string;
 }
 
 export interface CheckLimits {

@@ -1,0 +1,74 @@
+import { cameraExposure } from '../camera/exposure.ts';
+import type { CheckInput } from './contracts.ts';
+import { type BouncePatch, createBouncePatches } from './light/bouncePatches.ts';
+import { createFrameLight, type FrameLight } from './light/frameLight.ts';
+import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
+import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
+import { type FrameGrid, type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
+import { createSpecularTree } from './specular/specularTree.ts';
+import { createSurfaceTable, type SurfaceTable } from './specular/surfaceTable.ts';
+
+/** What several checks of one run share; each part is made when it is first asked for. */
+export interface FrameStudy {
+  readonly input: CheckInput;
+  readonly light: FrameLight;
+  readonly table: SurfaceTable;
+  /** Luminance at which the sensor clips, cd/m2, close-up loss included. */
+  readonly clippingNits: number;
+  /** Luminance under which everything reads as black, cd/m2. */
+  readonly blackNits: number;
+  patches(): readonly BouncePatch[];
+  tracer(): GridTracer;
+  grid(): FrameGrid;
+}
+
+/** Rays of the grid pass; 160 x 90 for a 16:9 frame. */
+const GRID_CELLS = 14400;
+/** Light is cached over about this many cells of the grid each way. */
+const CACHE_CELLS = 4;
+/** Chains that stay this far under black are not followed. */
+const END_UNDER_BLACK = 0.1;
+
+export function createFrameStudy(input: CheckInput): FrameStudy {
+  const light = createFrameLight(input);
+  const table = createSurfaceTable(input);
+  const clippingNits = cameraExposure(input.scene.camera).saturationLuminanceNits;
+  const blackNits = clippingNits * 2 ** -BLACK_STOPS_UNDER_CLIPPING;
+  const { columns, rows } = gridSize(input.view, GRID_CELLS);
+  const patches = once(() => createBouncePatches(input, light));
+  const tracer = once((): GridTracer => {
+    const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
+    const scattered = createScatteredLight(light, table, patches(), { cellPerDistance });
+    return createTracer(input, light, table, scattered, blackNits);
+  });
+  return {
+    input,
+    light,
+    table,
+    clippingNits,
+    blackNits,
+    patches,
+    tracer,
+    grid: once(() => traceFrameGrid(tracer(), columns, rows)),
+  };
+}
+
+export const createTracer = (
+  input: CheckInput,
+  light: FrameLight,
+  table: SurfaceTable,
+  scattered: ScatteredLight,
+  blackNits: number,
+): GridTracer => ({
+  view: input.view,
+  table,
+  tree: createSpecularTree(light, table, scattered, blackNits * END_UNDER_BLACK),
+});
+
+function once<T>(make: () => T): () => T {
+  let made: { value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}

@@ -1,0 +1,14 @@
+export * from './checkInput.ts';
+export * from './contracts.ts';
+export { frontElementPoints, measureLensLight } from './flareGeometry.ts';
+export { createFrameStudy, type FrameStudy } from './frameStudy.ts';
+export * from './illuminance.ts';
+export { createBouncePatches } from './light/bouncePatches.ts';
+export { createFrameLight } from './light/frameLight.ts';
+export * from './limits.ts';
+export * from './runChecks.ts';
+export { applyChanges } from './solvers/applyChanges.ts';
+export { solveClearReflection } from './solvers/clearReflection.ts';
+export { solveTopFlag } from './solvers/extendTopFlag.ts';
+export { solveFlag } from './solvers/placeFlag.ts';
+export * from './specular/mirrorImage.ts';

@@ -1,0 +1,88 @@
+import type { Vec3 } from '../../core/vec3.ts';
+import type { EmitterSamples, FrameLight, LightSource, PictureSource } from './frameLight.ts';
+
+/** How a receiver weighs light by the cosine of its angle to the receiver's axis (-1..1); never negative. */
+export type Response = (cosTheta: number) => number;
+
+/** A flat receiver (CIE illuminance on a plane). */
+export const planeResponse: Response = (cosTheta) => Math.max(0, cosTheta);
+/** The other side of a flat receiver. */
+export const backResponse: Response = (cosTheta) => (cosTheta < 0 ? -cosTheta : 0);
+/** Hemispherical dome, taken as a cardioid: full on the axis, half from the side, nothing from behind. */
+export const domeResponse: Response = (cosTheta) => (1 + cosTheta) / 2;
+
+/**
+ * Illuminance from one emitter at full output, lx, by midpoint quadrature over `perSide` x `perSide` equal areas:
+ * sum of L x response(cos at the receiver) x cos at the emitter x area / distance^2, blocked points left out.
+ *
+ * @param axis unit normal or axis of the receiver
+ * @param ignore surfaces that cast no shadow
+ */
+export function gatherSource(
+  light: FrameLight,
+  source: LightSource,
+  perSide: number,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+  ignore?: (surfaceIndex: number) => boolean,
+): number {
+  return gatherSamples(light, source, light.samplesOf(source, perSide), pointM, axis, response, ignore);
+}
+
+/** The same over given points of the emitter. */
+export function gatherSamples(
+  light: FrameLight,
+  source: LightSource,
+  samples: EmitterSamples,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+  ignore?: (surfaceIndex: number) => boolean,
+): number {
+  const { query } = light;
+  let sum = 0;
+  for (let i = 0; i < samples.pointsM.length; i++) {
+    const s = samples.pointsM[i];
+    const n = samples.normals[i];
+    const dx = s[0] - pointM[0];
+    const dy = s[1] - pointM[1];
+    const dz = s[2] - pointM[2];
+    const squared = dx * dx + dy * dy + dz * dz;
+    if (squared < 1e-12) continue;
+    const inverse = 1 / Math.sqrt(squared);
+    const cosEmitter = -(dx * n[0] + dy * n[1] + dz * n[2]) * inverse;
+    if (cosEmitter <= 0) continue;
+    const weight = response((dx * axis[0] + dy * axis[1] + dz * axis[2]) * inverse);
+    if (weight <= 0) continue;
+    const nits = query.emittedNits(source.emitterIndex, n, [-dx * inverse, -dy * inverse, -dz * inverse]);
+    if (nits <= 0 || query.blocked(pointM, s, ignore)) continue;
+    sum += (nits * weight * cosEmitter) / squared;
+  }
+  return sum * samples.areaEachM2;
+}
+
+/** Picture-grade illuminance at full output from one source, lx: few points, within a few percent. */
+export const gatherForPicture = (
+  light: FrameLight,
+  { source, samples }: PictureSource,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+): number =>
+  gatherSamples(
+    light,
+    source,
+    samples ?? light.samplesOf(source, perSideForPicture(source, pointM)),
+    pointM,
+    axis,
+    response,
+  );
+
+/** Points per side that keep a picture-grade estimate within a few percent: by the emitter's size over its distance. */
+export function perSideForPicture(source: LightSource, pointM: Vec3): number {
+  const c = source.emitter.centreM;
+  const distanceM = Math.hypot(c[0] - pointM[0], c[1] - pointM[1], c[2] - pointM[2]);
+  const ratio = source.sizeM / (distanceM + 1e-6);
+  return ratio < 0.12 ? 1 : ratio < 0.7 ? 2 : ratio < 1.5 ? 3 : 5;
+}

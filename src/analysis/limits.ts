@@ -1,0 +1,57 @@
+import type { CheckLimits } from './contracts.ts';
+
+/** Limits of the checks when the frame states none. A frame may override each of the first group. */
+export const DEFAULT_LIMITS: CheckLimits = {
+  // One stop is the smallest step that reads at a glance in a finished picture; at three stops a patch reads as a
+  // shape of light and no longer as a sheen. Common practice, no source.
+  reflectionCareStops: 1,
+  reflectionStopStops: 3,
+  // A sliver on the rim of the front element is worth a look; half of it lit is not a lens that is shaded.
+  // Common practice, no source.
+  flareCareShare: 0.05,
+  flareStopShare: 0.5,
+  // A stop is what a raw file takes without loss; three stops are past rescue in highlights and noisy in shadows.
+  // Common practice, no source.
+  exposureCareStops: 1,
+  exposureStopStops: 3,
+};
+
+/**
+ * Depth of the tones that a picture shows, in stops under clipping: what lies deeper reads as black, so ratios to it
+ * are taken to this floor instead. Common practice, no source (the output curve is close to black there).
+ */
+export const BLACK_STOPS_UNDER_CLIPPING = 10;
+
+/**
+ * Smallest share of the frame that a reflection covers before it is graded; smaller ones are notes. 2 parts in 10 000
+ * are a square of 1/87 of the width of a 3:2 frame: a highlight that size can be retouched in a minute. Common practice,
+ * no source.
+ */
+export const REFLECTION_VISIBLE_SHARE = 0.0002;
+
+/** A reflection in or through a glass piece is a wanted edge light until it clips over this share of the frame. */
+export const GLASS_CLIP_CARE_SHARE = 0.005;
+
+/** A reflection counts as seen in a cell of the frame when it adds at least this many stops to what is there. */
+export const REFLECTION_SEEN_STOPS = 0.1;
+
+/** Clipped share of the frame, lamps in view left out: care. Common practice, no source. */
+export const CLIPPED_SHARE_CARE = 0.02;
+
+/** A lamp in the frame this many stops over clipping spreads past its outline and can't be held by exposure. */
+export const LAMP_IN_FRAME_STOP_STOPS = 1;
+
+/**
+ * Veiling glare index assumed for the lens: share of the illuminance on the front element that comes back as an even
+ * veil. Photographic lenses show 0.5 to 3 % (ISO 9358 measurement; typical range from memory).
+ */
+export const VEILING_GLARE_INDEX = 0.015;
+
+/** Veil that lifts black by less than this is negligible: a tenth of a stop is under what a meter repeats. */
+export const VEIL_NEGLIGIBLE_STOPS = 0.1;
+
+/** A fully lit lens is no more than care while the veil lifts black by less than this. Common practice, no source. */
+export const VEIL_STOP_STOPS = 0.5;
+
+/** GGX alpha up to which a surface shows a recognisable image of a light; rougher ones spread it into a sheen. */
+export const MIRROR_LIKE_ROUGHNESS = 0.15;

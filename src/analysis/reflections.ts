@@ -1,0 +1,176 @@
+import type { Vec3 } from '../core/vec3.ts';
+import type { Finding, Grade, Remedy } from './contracts.ts';
+import type { FrameStudy } from './frameStudy.ts';
+import { GLASS_CLIP_CARE_SHARE, REFLECTION_SEEN_STOPS, REFLECTION_VISIBLE_SHARE } from './limits.ts';
+import { solveClearReflection } from './solvers/clearReflection.ts';
+import { floodRegions } from './specular/floodRegions.ts';
+import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameGrid.ts';
+import { cellUv, type FrameRegion, measureRegion } from './specular/frameRegion.ts';
+import { planarMirrors } from './specular/planarMirrors.ts';
+import { seedSmallSources } from './specular/seedSmallSources.ts';
+import { clippingWords, gradeAbove, nameOfRecord, pieceOf, placeWords, stopsWords, surfaceWords } from './words.ts';
+
+export interface ReflectionOptions {
+  /** Look for moves that clear each graded mirror image; true when left out. */
+  readonly remedies?: boolean;
+}
+
+/** Regions of one group that are measured; smaller ones beyond count in the figures only. */
+const MAX_REGIONS = 4;
+const MAX_RAYS = 3;
+
+/**
+ * Which lights, bounce cards and diffusion cloths the camera sees by way of mirror-like and clear surfaces: where, how
+ * large, how far over their surroundings and over clipping.
+ *
+ * A plain mirror image in a set piece is graded by `reflectionCareStops` and `reflectionStopStops` over its surroundings
+ * when it covers a visible share of the frame. What shows in or through glass is a note, unless it clips over a large
+ * area. See docs/checks/reflections.md.
+ */
+export function checkReflections(
+  study: FrameStudy,
+  { remedies = true }: ReflectionOptions = {},
+): { findings: Finding[]; figures: Record<string, unknown> } {
+  const tracer = study.tracer();
+  const grid = study.grid();
+  seedSmallSources(tracer, grid, study.light, planarMirrors(study.input));
+  const findings: Finding[] = [];
+  for (const group of grid.groups) {
+    const mask = seenMask(study, grid, group);
+    const parts = floodRegions(mask, grid.columns, grid.rows);
+    if (parts.length === 0) continue;
+    const shine = shineMask(grid, group);
+    const plain = isPlainImage(study, group);
+    const kept = plain ? parts.slice(0, MAX_REGIONS) : parts.slice(0, 1);
+    kept.forEach((cells, index) => {
+      const region = measureRegion(tracer, grid, group, cells, shine, plain);
+      const finding = plain
+        ? findPlainImage(study, group, region, index, remedies)
+        : findGlassLight(study, group, region, parts);
+      if (finding) findings.push(finding);
+    });
+  }
+  return {
+    findings,
+    figures: { reflectionCount: findings.length, reflectionGridColumns: grid.columns, reflectionGridRows: grid.rows },
+  };
+}
+
+/** One bounce off something that is not a glass piece. */
+const isPlainImage = (study: FrameStudy, group: ArrivalGroup): boolean =>
+  group.direct && !group.transmitted && pieceOf(study.input.scene, firstId(study, group))?.kind !== 'glass';
+
+const sourceId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.sourceRecord];
+const firstId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.firstRecord];
+
+/** Cells in which the group adds enough to be seen. */
+function seenMask({ blackNits }: FrameStudy, grid: FrameGrid, group: ArrivalGroup): Uint8Array {
+  const factor = 2 ** REFLECTION_SEEN_STOPS - 1;
+  return Uint8Array.from(group.nits, (nits, cell) =>
+    nits > 0 && nits >= factor * Math.max(blackNits, grid.totalNits[cell] - nits) ? 1 : 0,
+  );
+}
+
+/** Cells in which the same source shows in any way. */
+function shineMask(grid: FrameGrid, group: ArrivalGroup): Uint8Array {
+  const mask = new Uint8Array(grid.totalNits.length);
+  for (const other of grid.groups) {
+    if (other.sourceRecord !== group.sourceRecord) continue;
+    for (let cell = 0; cell < mask.length; cell++) if (other.nits[cell] > 0) mask[cell] = 1;
+  }
+  return mask;
+}
+
+const stopsOver = (study: FrameStudy, region: FrameRegion): number =>
+  Math.log2(region.meanNits / Math.max(region.surroundingsNits, study.blackNits));
+const stopsPastClipping = (study: FrameStudy, nits: number): number => Math.log2(nits / study.clippingNits);
+
+function findPlainImage(
+  study: FrameStudy,
+  group: ArrivalGroup,
+  region: FrameRegion,
+  index: number,
+  withRemedies: boolean,
+): Finding | null {
+  const { scene, limits } = study.input;
+  const value = stopsOver(study, region);
+  if (!(value >= REFLECTION_SEEN_STOPS)) return null;
+  const graded = gradeAbove(value, limits.reflectionCareStops, limits.reflectionStopStops);
+  const grade: Grade = region.share < REFLECTION_VISIBLE_SHARE || graded === 'ok' ? 'note' : graded;
+  const [source, first] = [sourceId(study, group), firstId(study, group)];
+  const around = region.onSameRecord ? 'the base' : 'what is round it';
+  const base = pieceOf(scene, first)?.kind === 'wall' ? 'the wall' : around;
+  const remedies: Remedy[] =
+    withRemedies && (grade === 'care' || grade === 'stop') ? solveClearReflection(study, source, first) : [];
+  return {
+    id: `reflections:${source}:in:${first}${index > 0 ? `:${index}` : ''}`,
+    check: 'reflections',
+    grade,
+    subject: source,
+    value,
+    unit: 'stops over surroundings',
+    limit: grade === 'stop' ? limits.reflectionStopStops : limits.reflectionCareStops,
+    summary:
+      `${nameOfRecord(scene, source)} shows in the ${surfaceWords(scene, first)}, ` +
+      `${placeWords(region.centreU, region.centreV)}, ${stopsWords(value)} over ${base} and ` +
+      `${clippingWords(stopsPastClipping(study, region.peakNits))}.`,
+    where: placeOf(study, group, region),
+    remedies,
+  };
+}
+
+/** What shows in or through glass, and what a mirror shows by way of other things: all regions as one finding. */
+function findGlassLight(
+  study: FrameStudy,
+  group: ArrivalGroup,
+  region: FrameRegion,
+  parts: readonly Int32Array[],
+): Finding | null {
+  const { scene } = study.input;
+  const grid = study.grid();
+  const count = parts.reduce((sum, part) => sum + part.length, 0);
+  const cellCount = grid.columns * grid.rows;
+  if (count / cellCount < REFLECTION_VISIBLE_SHARE) return null;
+  const value = stopsOver(study, region);
+  if (!(value >= REFLECTION_SEEN_STOPS)) return null;
+  let clipped = 0;
+  for (const part of parts) for (const cell of part) if (grid.totalNits[cell] >= study.clippingNits) clipped++;
+  const clippedShare = clipped / cellCount;
+  const [source, first] = [sourceId(study, group), firstId(study, group)];
+  const manner = group.transmitted ? 'through' : 'in';
+  const indirect = !group.transmitted && !group.direct;
+  const words = `${manner} the ${surfaceWords(scene, first)}${indirect ? ' by way of other things' : ''}`;
+  const clips = clippedShare > 0 ? `, clipping over ${(clippedShare * 100).toFixed(2)} % of the frame` : '';
+  return {
+    id: `reflections:${source}:${manner}:${first}${indirect ? ':indirect' : ''}${group.transmitted && group.direct ? ':once' : ''}`,
+    check: 'reflections',
+    grade: clippedShare > GLASS_CLIP_CARE_SHARE ? 'care' : 'note',
+    subject: source,
+    value,
+    unit: 'stops over surroundings',
+    limit: null,
+    summary:
+      `${nameOfRecord(scene, source)} shows ${words}, ${placeWords(region.centreU, region.centreV)}, ` +
+      `${stopsWords(value)} over what is round it and ${clippingWords(stopsPastClipping(study, region.peakNits))}${clips}.`,
+    where: placeOf(study, group, region),
+    remedies: [],
+  };
+}
+
+/** Evidence: the chains through the middle, the brightest cell and the two ends of the region. */
+function placeOf(study: FrameStudy, group: ArrivalGroup, region: FrameRegion): Finding['where'] {
+  const tracer = study.tracer();
+  const grid = study.grid();
+  const { cells, centreCell, peakCell } = region;
+  const raysM: (readonly Vec3[])[] = [];
+  for (const cell of new Set([centreCell, peakCell, cells[0], cells[cells.length - 1]])) {
+    if (raysM.length >= MAX_RAYS) break;
+    const { chainM } = probeGroup(tracer, group.id, ...cellUv(grid, cell));
+    if (chainM) raysM.push(chainM);
+  }
+  return {
+    frame: { u: region.centreU, v: region.centreV, widthU: region.widthU, heightV: region.heightV },
+    outlineUv: region.outlineUv,
+    ...(raysM.length > 0 ? { pointM: raysM[0][1], raysM } : {}),
+  };
+}

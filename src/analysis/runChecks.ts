@@ -1,0 +1,68 @@
+import type { FrameScene } from '../scene/setModel.ts';
+import { createCheckInput } from './checkInput.ts';
+import type { CheckInput, CheckLimits, CheckName, CheckResult, Finding } from './contracts.ts';
+import { checkExposure } from './exposure.ts';
+import { checkFlare } from './flare.ts';
+import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
+import { checkReflections } from './reflections.ts';
+import { gradeOrder } from './words.ts';
+
+export interface RunChecksOptions {
+  /** Which checks to run; all when left out. */
+  readonly checks?: readonly CheckName[];
+  /** Find and try out remedies, which builds the set anew for each; true when left out. */
+  readonly remedies?: boolean;
+}
+
+interface CheckAnswer {
+  readonly findings: readonly Finding[];
+  readonly figures: Readonly<Record<string, unknown>>;
+}
+const CHECKS: Readonly<Record<CheckName, (study: FrameStudy, remedies: boolean) => CheckAnswer>> = {
+  reflections: (study, remedies) => checkReflections(study, { remedies }),
+  flare: (study, remedies) => checkFlare(study, { remedies }),
+  exposure: (study) => checkExposure(study),
+};
+export const ALL_CHECKS: readonly CheckName[] = ['reflections', 'flare', 'exposure'];
+
+/**
+ * Runs the checks over one frame. Deterministic: the same input gives the same findings to the last digit.
+ *
+ * @returns findings, worst grade first, then by check and id; figures under the name of their check
+ */
+export function runChecks(
+  input: CheckInput,
+  { checks = ALL_CHECKS, remedies = true }: RunChecksOptions = {},
+): CheckResult {
+  const study = createFrameStudy(input);
+  const findings: Finding[] = [];
+  const figures: Record<string, unknown> = {};
+  for (const name of ALL_CHECKS) {
+    if (!checks.includes(name)) continue;
+    const answer = CHECKS[name](study, remedies);
+    findings.push(...answer.findings);
+    figures[name] = answer.figures;
+  }
+  findings.sort(
+    (a, b) =>
+      gradeOrder(a.grade) - gradeOrder(b.grade) ||
+      ALL_CHECKS.indexOf(a.check) - ALL_CHECKS.indexOf(b.check) ||
+      (a.id < b.id ? -1 : 1),
+  );
+  return { findings, figures };
+}
+
+export interface CheckFrameOptions extends RunChecksOptions {
+  readonly limits?: Partial<CheckLimits>;
+  /** layers x 3 working RGB; switch, dimmer and colour of the scene's fixtures when left out. */
+  readonly layerGains?: Float32Array;
+  /** Id that changes to the camera carry. */
+  readonly frameId?: string;
+}
+
+/** Builds and compiles a frame's set, then runs the checks over it. */
+export function checkFrame(scene: FrameScene, options: CheckFrameOptions = {}): CheckResult & { input: CheckInput } {
+  const built = createCheckInput(scene, options.limits, options.layerGains);
+  const input = options.frameId === undefined ? built : { ...built, frameId: options.frameId };
+  return { input, ...runChecks(input, options) };
+}

@@ -1,0 +1,132 @@
+import { add, cross, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
+import { buildFixture } from '../../fixtures/buildFixture.ts';
+import { buildGrip } from '../../fixtures/buildGrip.ts';
+import type { Fixture, GripItem } from '../../fixtures/records.ts';
+import type { OpticalSurface } from '../../materials/surface.ts';
+import { changeInput } from '../checkInput.ts';
+import type { CollectionName, RecordChange, Remedy } from '../contracts.ts';
+import type { FrameStudy } from '../frameStudy.ts';
+import { createFrameLight } from '../light/frameLight.ts';
+import { REFLECTION_VISIBLE_SHARE } from '../limits.ts';
+import { facePolygon } from '../specular/facePolygons.ts';
+import { gridSize, traceFrameGrid } from '../specular/frameGrid.ts';
+import { mirrorImageShare, polygonShareOfFrame } from '../specular/mirrorImageShare.ts';
+import { planarMirrors } from '../specular/planarMirrors.ts';
+import { createSpecularTree } from '../specular/specularTree.ts';
+import { createSurfaceTable } from '../specular/surfaceTable.ts';
+import { applyChanges } from './applyChanges.ts';
+
+/** Moves are offered in steps that a stand can be set to. */
+const STEP_M = 0.05;
+const LONGEST_MOVE_M = 3;
+const LOWEST_M = 0.1;
+const MAX_REMEDIES = 3;
+const MAX_TRIES = 5;
+const TRY_GRID_CELLS = 8100;
+
+interface Move {
+  readonly verb: string;
+  readonly direction: Vec3;
+}
+
+/**
+ * The smallest moves of a light or card, its aim kept, that take its mirror image in a flat record out of the frame.
+ *
+ * Each direction is searched with the mirror image of the face's outline; what is found is then tried out by tracing the
+ * frame again on the changed set, and dropped when the image is still seen, or when the light has come into the frame.
+ *
+ * @returns up to three, smallest move first; none when the mirror is curved or no move of up to 3 m clears it
+ */
+export function solveClearReflection(study: FrameStudy, sourceId: string, mirrorId: string): Remedy[] {
+  const { scene, view } = study.input;
+  const fixture = scene.fixtures.find((record) => record.id === sourceId);
+  const item = scene.grip.find((record) => record.id === sourceId);
+  const record = fixture ?? item;
+  if (!record) return [];
+  const collection: CollectionName = fixture ? 'fixtures' : 'grip';
+  const mirrors = planarMirrors(study.input).filter((mirror) => mirror.recordId === mirrorId);
+  const surfacesAt = (positionM: Vec3): OpticalSurface[] =>
+    fixture ? shining(buildFixture({ ...fixture, positionM: [...positionM] })) : item ? sheets(item, positionM) : [];
+  const twoSided = !fixture;
+  const imageShare = (surfaces: readonly OpticalSurface[]): number =>
+    mirrors.reduce(
+      (sum, mirror) =>
+        sum + surfaces.reduce((share, surface) => share + mirrorImageShare(view, mirror, surface, twoSided), 0),
+      0,
+    );
+  const frameShare = (surfaces: readonly OpticalSurface[]): number =>
+    surfaces.reduce(
+      (share, surface) => share + polygonShareOfFrame(view, facePolygon(surface, view.originM, twoSided)),
+      0,
+    );
+  if (imageShare(surfacesAt(record.positionM)) === 0) return [];
+  const shareInFrame = frameShare(surfacesAt(record.positionM));
+
+  const found = movesOf(record, view.right).flatMap((move) => {
+    for (let k = 1; k * STEP_M <= LONGEST_MOVE_M + 1e-9; k++) {
+      const distanceM = k * STEP_M;
+      const positionM = add(record.positionM, scale(move.direction, distanceM));
+      if (positionM[1] < LOWEST_M && move.direction[1] < 0) return [];
+      const surfaces = surfacesAt(positionM);
+      if (imageShare(surfaces) > 0) continue;
+      return frameShare(surfaces) > shareInFrame ? [] : [{ move, distanceM, positionM }];
+    }
+    return [];
+  });
+  found.sort((a, b) => a.distanceM - b.distanceM);
+
+  const remedies: Remedy[] = [];
+  for (const { move, distanceM, positionM } of found.slice(0, MAX_TRIES)) {
+    if (remedies.length >= MAX_REMEDIES) break;
+    const patch = { positionM: positionM.map((v) => Math.round(v * 1e4) / 1e4) };
+    const changes: RecordChange[] = [{ op: 'update', collection, id: sourceId, patch }];
+    if (!isCleared(study, changes, sourceId, mirrorId)) continue;
+    remedies.push({ label: `${move.verb.replace('NAME', record.name)} ${distanceM.toFixed(2)} m`, changes });
+  }
+  return remedies;
+}
+
+/** Traces the changed frame where it meets the mirror first, and asks whether the plain image is gone. */
+function isCleared(study: FrameStudy, changes: readonly RecordChange[], sourceId: string, mirrorId: string): boolean {
+  const input = changeInput(study.input, applyChanges(study.input.scene, changes));
+  const table = createSurfaceTable(input);
+  const mirrorRecord = table.recordIds.indexOf(mirrorId);
+  const sourceRecord = table.recordIds.indexOf(sourceId);
+  const { columns, rows } = gridSize(input.view, TRY_GRID_CELLS);
+  // A card counts wherever it can be seen, so all scattered light is taken as bright.
+  const everywhere = { out: Float64Array.of(1e9, 1e9, 1e9), find: () => {} };
+  const tree = createSpecularTree(createFrameLight(input), table, everywhere, 0);
+  const grid = traceFrameGrid({ view: input.view, tree, table }, columns, rows, (originM, direction) => {
+    const hit = input.query.closestHit(originM, direction);
+    return !hit || table.record[hit.surfaceIndex] !== mirrorRecord;
+  });
+  let seen = 0;
+  for (const group of grid.groups) {
+    if (!group.direct || group.transmitted) continue;
+    if (group.sourceRecord !== sourceRecord || group.firstRecord !== mirrorRecord) continue;
+    for (const nits of group.nits) if (nits > 0) seen++;
+  }
+  return seen / (columns * rows) < REFLECTION_VISIBLE_SHARE / 2;
+}
+
+const shining = (surfaces: readonly OpticalSurface[]): OpticalSurface[] =>
+  surfaces.filter((surface) => surface.emission);
+
+const sheets = (item: GripItem, positionM: Vec3): OpticalSurface[] =>
+  buildGrip({ ...item, positionM: [...positionM] }).filter((surface) => surface.finish.type !== 'black');
+
+/** Up, down, away from what it lights, and to both sides, as seen from above. */
+function movesOf({ positionM, aimM }: Fixture | GripItem, cameraRight: Vec3): Move[] {
+  const back = sub(positionM, aimM);
+  const level: Vec3 = [back[0], 0, back[2]];
+  const away: Vec3 = length(level) > 1e-6 ? normalize(level) : [0, 0, -1];
+  const side = cross([0, 1, 0], away);
+  const right: Vec3 = dot(side, cameraRight) >= 0 ? side : scale(side, -1);
+  return [
+    { verb: 'Raise NAME', direction: [0, 1, 0] },
+    { verb: 'Lower NAME', direction: [0, -1, 0] },
+    { verb: 'Move NAME back', direction: away },
+    { verb: 'Move NAME to camera right', direction: right },
+    { verb: 'Move NAME to camera left', direction: scale(right, -1) },
+  ];
+}

@@ -1,0 +1,127 @@
+import { rayThrough } from '../../camera/projection.ts';
+import type { CameraView } from '../../camera/view.ts';
+import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
+import type { Vec3 } from '../../core/vec3.ts';
+import type { Arrival, SpecularTree } from './specularTree.ts';
+import type { SurfaceTable } from './surfaceTable.ts';
+
+/** All arrivals from one record by way of one first record and one kind of first event. */
+export interface ArrivalGroup {
+  readonly id: number;
+  readonly sourceRecord: number;
+  readonly firstRecord: number;
+  /** Went through the first surface rather than bounced off it. */
+  readonly transmitted: boolean;
+  /** One event only: a plain mirror image (or a plain look through a sheet, which no closed solid gives). */
+  readonly direct: boolean;
+  /** Luminance that the group adds per cell, cd/m2; 0 where it isn't seen. */
+  readonly nits: Float32Array;
+}
+
+/** The frame as a grid of rays through the lens centre, one in the middle of each cell; row 0 at the top. */
+export interface FrameGrid {
+  readonly columns: number;
+  readonly rows: number;
+  /** Luminance of each cell, everything included, cd/m2 under the gains. */
+  readonly totalNits: Float32Array;
+  /** Surface of a lamp that the cell looks straight at, or -1. */
+  readonly lampSurface: Int32Array;
+  /** First surface met, or -1. */
+  readonly firstSurface: Int32Array;
+  readonly groups: ArrivalGroup[];
+}
+
+export interface GridTracer {
+  readonly view: CameraView;
+  readonly tree: SpecularTree;
+  readonly table: SurfaceTable;
+}
+
+/** Cells of about equal sides, `cellCount` of them in all. */
+export function gridSize(view: CameraView, cellCount: number): { columns: number; rows: number } {
+  const aspect = view.tanHalfWidth / view.tanHalfHeight;
+  const columns = Math.max(2, Math.round(Math.sqrt(cellCount * aspect)));
+  return { columns, rows: Math.max(2, Math.round(columns / aspect)) };
+}
+
+/**
+ * Follows one ray per cell.
+ *
+ * @param skip cells for which it is true stay empty
+ */
+export function traceFrameGrid(
+  { view, tree, table }: GridTracer,
+  columns: number,
+  rows: number,
+  skip?: (originM: Vec3, direction: Vec3) => boolean,
+): FrameGrid {
+  const count = columns * rows;
+  const totalNits = new Float32Array(count);
+  const lampSurface = new Int32Array(count).fill(-1);
+  const firstSurface = new Int32Array(count).fill(-1);
+  const groups: ArrivalGroup[] = [];
+  const groupAt = new Map<number, ArrivalGroup>();
+  let cell = 0;
+  const onArrival = (arrival: Arrival): void => {
+    const key = groupKey(table, arrival);
+    let group = groupAt.get(key);
+    if (!group) {
+      group = {
+        id: key,
+        sourceRecord: table.record[arrival.sourceSurface],
+        firstRecord: table.record[arrival.firstSurface],
+        transmitted: arrival.transmitted,
+        direct: arrival.events === 1,
+        nits: new Float32Array(count),
+      };
+      groupAt.set(key, group);
+      groups.push(group);
+    }
+    group.nits[cell] += arrival.luminanceNits;
+  };
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      cell = row * columns + column;
+      const { originM, direction } = rayThrough(view, (column + 0.5) / columns, (row + 0.5) / rows);
+      if (skip?.(originM, direction)) continue;
+      tree.follow(originM, direction, onArrival);
+      totalNits[cell] = luminanceFromRec2020([tree.totalRgb[0], tree.totalRgb[1], tree.totalRgb[2]]);
+      lampSurface[cell] = tree.lampInView.surfaceIndex;
+      firstSurface[cell] = tree.firstHit.surfaceIndex;
+    }
+  }
+  return { columns, rows, totalNits, lampSurface, firstSurface, groups };
+}
+
+/** Equal for arrivals that belong to one group. */
+export const groupKey = (table: SurfaceTable, arrival: Arrival): number => {
+  const records = table.recordIds.length;
+  const pair = table.record[arrival.sourceSurface] * records + table.record[arrival.firstSurface];
+  return pair * 4 + (arrival.transmitted ? 2 : 0) + (arrival.events === 1 ? 1 : 0);
+};
+
+/** What one group and everything together add at a place in the frame, cd/m2. */
+export function probeGroup(
+  { view, tree, table }: GridTracer,
+  groupId: number,
+  u: number,
+  v: number,
+): { groupNits: number; totalNits: number; chainM: readonly Vec3[] | null } {
+  const { originM, direction } = rayThrough(view, u, v);
+  let groupNits = 0;
+  let brightest = 0;
+  let chainM: readonly Vec3[] | null = null;
+  tree.follow(originM, direction, (arrival, chainOf) => {
+    if (groupKey(table, arrival) !== groupId) return;
+    groupNits += arrival.luminanceNits;
+    if (arrival.luminanceNits > brightest) {
+      brightest = arrival.luminanceNits;
+      chainM = chainOf();
+    }
+  });
+  return {
+    groupNits,
+    totalNits: luminanceFromRec2020([tree.totalRgb[0], tree.totalRgb[1], tree.totalRgb[2]]),
+    chainM,
+  };
+}

@@ -1,0 +1,290 @@
+import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
+import { orthonormalBasis, type Vec3 } from '../../core/vec3.ts';
+import {
+  dielectricReflectance,
+  ggxMasking,
+  ggxShadowing,
+  sampleVisibleNormal,
+} from '../../transport/kernels/microfacet.ts';
+import type { FrameLight } from '../light/frameLight.ts';
+import type { ScatteredLight } from '../light/scatteredLight.ts';
+import { crossSurface, fillingVolume, IN_AIR, type InsideVolumes } from './insideVolumes.ts';
+import { SurfaceKind, type SurfaceTable } from './surfaceTable.ts';
+
+/** A light, bounce card or cloth met at the end of a chain of mirror-like events. */
+export interface Arrival {
+  /** Surface that shines. */
+  readonly sourceSurface: number;
+  /** First mirror-like or clear surface of the chain. */
+  readonly firstSurface: number;
+  /** Did the chain go through that first surface, or bounce off it? */
+  readonly transmitted: boolean;
+  /** Mirror-like events in the chain; 1 with `transmitted` false is a plain mirror image. */
+  readonly events: number;
+  /** Luminance that it adds to the ray, cd/m2 under the gains. */
+  readonly luminanceNits: number;
+}
+
+/** Ray walk through every reflection and refraction. One ray at a time; registers are overwritten by the next. */
+export interface SpecularTree {
+  /** Luminance of the ray in working RGB, cd/m2: scattered light, lamps in view, and every chain. */
+  readonly totalRgb: Float64Array;
+  /** Surface of a lamp that the ray meets with no event on the way, or -1. */
+  readonly lampInView: { surfaceIndex: number };
+  /** First thing met: surface, or -1 for nothing. */
+  readonly firstHit: { surfaceIndex: number };
+  /**
+   * @param onArrival called once per arrival. `chainM` gives the points from the lens to the source, valid in the call.
+   */
+  follow(originM: Vec3, direction: Vec3, onArrival: (arrival: Arrival, chainM: () => readonly Vec3[]) => void): void;
+}
+
+/** Chains end when less than this is left of them, or after this many events. */
+const THROUGHPUT_END = 1e-4;
+const DEPTH_END = 12;
+/** Boundaries that do nothing, passed one after another, before the walk gives up. */
+const PASSES_END = 64;
+/** Facets of a slightly rough surface: one in the middle, six round it, of equal share. */
+const LOBE: readonly (readonly [number, number])[] = [
+  [1 / 14, 0],
+  ...[0, 1, 2, 3, 4, 5].map((i): [number, number] => [4 / 7, (i + 0.5) / 6]),
+];
+const SMOOTH_ROUGHNESS = 0.01;
+
+/**
+ * Exact unpolarised Fresnel at every boundary, total reflection, Beer-Lambert absorption along the way. Polarisation is
+ * forgotten between events. Slightly rough surfaces met first are seen in seven facets, later ones as smooth.
+ *
+ * @param endNits chains that could add less than this much luminance are dropped
+ */
+export function createSpecularTree(
+  light: FrameLight,
+  table: SurfaceTable,
+  scattered: ScatteredLight,
+  endNits: number,
+): SpecularTree {
+  const { query } = light;
+  const brightestNits = light.sources.reduce(
+    (most, source) => Math.max(most, source.emitter.axialLuminanceNits * Math.max(...source.gainRgb)),
+    0,
+  );
+  const throughputEnd = Math.max(THROUGHPUT_END, brightestNits > 0 ? Math.min(0.01, endNits / brightestNits) : 1);
+  const totalRgb = new Float64Array(3);
+  const lampInView = { surfaceIndex: -1 };
+  const firstHit = { surfaceIndex: -1 };
+  const chain: Vec3[] = [];
+  const facet = new Float64Array(3);
+  const [wr, wg, wb] = LUMINANCE_WEIGHTS_REC2020;
+  let onArrivalNow: (arrival: Arrival, chainM: () => readonly Vec3[]) => void = () => {};
+  let rayOrigin: Vec3 = [0, 0, 0];
+
+  const arrive = (
+    sourceSurface: number,
+    firstSurface: number,
+    transmitted: boolean,
+    events: number,
+    luminanceNits: number,
+    pointM: Vec3,
+  ): void => {
+    onArrivalNow({ sourceSurface, firstSurface, transmitted, events, luminanceNits }, () => [
+      rayOrigin,
+      ...chain.slice(0, events),
+      pointM,
+    ]);
+  };
+
+  const walk = (
+    originM: Vec3,
+    direction: Vec3,
+    r: number,
+    g: number,
+    b: number,
+    events: number,
+    firstSurface: number,
+    transmitted: boolean,
+    insideAtStart: InsideVolumes,
+    travelledAtStartM: number,
+  ): void => {
+    let inside = insideAtStart;
+    let fromM = originM;
+    let travelledM = travelledAtStartM;
+    for (let pass = 0; pass < PASSES_END; pass++) {
+      const hit = query.closestHit(fromM, direction);
+      if (!hit) return;
+      const s = hit.surfaceIndex;
+      if (events === 0 && pass === 0) firstHit.surfaceIndex = s;
+      travelledM += hit.tM;
+      const filling = fillingVolume(table, inside);
+      if (filling >= 0) {
+        r *= Math.exp(-table.volumeAbsorption[filling * 3] * hit.tM);
+        g *= Math.exp(-table.volumeAbsorption[filling * 3 + 1] * hit.tM);
+        b *= Math.exp(-table.volumeAbsorption[filling * 3 + 2] * hit.tM);
+        if (Math.max(r, g, b) < throughputEnd) return;
+      }
+      const kind = table.kind[s];
+
+      // Clear boundary: does it divide two media at all?
+      if (kind === SurfaceKind.clear) {
+        const beyond = crossSurface(table, inside, s, hit.front);
+        const beyondFilling = beyond === inside ? filling : fillingVolume(table, beyond);
+        const n1 = filling >= 0 ? table.volumeIndex[filling] : 1;
+        const n2 = beyondFilling >= 0 ? table.volumeIndex[beyondFilling] : 1;
+        if (beyondFilling === filling || n1 === n2) {
+          inside = beyond;
+          fromM = hit.pointM;
+          continue;
+        }
+        const side = hit.front ? 1 : -1;
+        const n: Vec3 = [hit.normal[0] * side, hit.normal[1] * side, hit.normal[2] * side];
+        const cosI = Math.min(1, Math.max(0, -(direction[0] * n[0] + direction[1] * n[1] + direction[2] * n[2])));
+        const eta = n2 / n1;
+        const reflectance = dielectricReflectance(cosI, eta);
+        if (events >= DEPTH_END) return;
+        chain[events] = hit.pointM;
+        const first = events === 0 ? s : firstSurface;
+        const most = Math.max(r, g, b);
+        if (reflectance * most >= throughputEnd)
+          walk(
+            hit.pointM,
+            mirrored(direction, n, cosI),
+            r * reflectance,
+            g * reflectance,
+            b * reflectance,
+            events + 1,
+            first,
+            events === 0 ? false : transmitted,
+            inside,
+            travelledM,
+          );
+        const rest = 1 - reflectance;
+        if (rest * most < throughputEnd) return;
+        const cosT = Math.sqrt(Math.max(0, 1 - (1 - cosI * cosI) / (eta * eta)));
+        const k = cosI / eta - cosT;
+        chain[events] = hit.pointM;
+        walk(
+          hit.pointM,
+          unit([direction[0] / eta + k * n[0], direction[1] / eta + k * n[1], direction[2] / eta + k * n[2]]),
+          r * rest,
+          g * rest,
+          b * rest,
+          events + 1,
+          first,
+          events === 0 ? true : transmitted,
+          beyond,
+          travelledM,
+        );
+        return;
+      }
+
+      // Does it shine?
+      const sourceIndex = hit.front ? light.sourceOfSurface[s] : -1;
+      if (sourceIndex >= 0) {
+        const source = light.sources[sourceIndex];
+        const nits = query.emittedNits(source.emitterIndex, hit.normal, [-direction[0], -direction[1], -direction[2]]);
+        const [er, eg, eb] = [r * nits * source.gainRgb[0], g * nits * source.gainRgb[1], b * nits * source.gainRgb[2]];
+        totalRgb[0] += er;
+        totalRgb[1] += eg;
+        totalRgb[2] += eb;
+        if (events === 0) lampInView.surfaceIndex = s;
+        else arrive(s, firstSurface, transmitted, events, wr * er + wg * eg + wb * eb, hit.pointM);
+      }
+      if (kind === SurfaceKind.end) return;
+
+      const side = hit.front ? 1 : -1;
+      const normal: Vec3 = [hit.normal[0] * side, hit.normal[1] * side, hit.normal[2] * side];
+      const toViewer: Vec3 = [-direction[0], -direction[1], -direction[2]];
+
+      // Light that the surface scatters.
+      if (kind !== SurfaceKind.mirror) {
+        // What is seen by way of a mirror or glass needs half the detail.
+        const detailM = events > 0 ? 2 * travelledM : travelledM;
+        scattered.find({ surfaceIndex: s, front: hit.front, pointM: hit.pointM, normal, toViewer, detailM });
+        // Radiance grows with n^2 on the way in and shrinks by it on the way out: what scatters inside is seen so much less.
+        const ratio = filling >= 0 ? 1 / table.volumeIndex[filling] ** 2 : 1;
+        const [sr, sg, sb] = [r * ratio * scattered.out[0], g * ratio * scattered.out[1], b * ratio * scattered.out[2]];
+        totalRgb[0] += sr;
+        totalRgb[1] += sg;
+        totalRgb[2] += sb;
+        if (events > 0 && table.bounces[s])
+          arrive(s, firstSurface, transmitted, events, wr * sr + wg * sg + wb * sb, hit.pointM);
+      }
+
+      // Its mirror image.
+      if (!table.mirrorLike[s] || events >= DEPTH_END) return;
+      const first = events === 0 ? s : firstSurface;
+      const through = events === 0 ? false : transmitted;
+      const bounce = (h: Vec3, share: number): void => {
+        const cosH = direction[0] * h[0] + direction[1] * h[1] + direction[2] * h[2];
+        if (cosH >= 0) return;
+        const n1 = filling >= 0 ? table.volumeIndex[filling] : 1;
+        let [fr, fg, fb] = [share, share, share];
+        if (kind === SurfaceKind.gloss) {
+          const fresnel = dielectricReflectance(-cosH, table.coatIndex[s] / n1);
+          fr *= fresnel;
+          fg *= fresnel;
+          fb *= fresnel;
+        } else {
+          const lift = kind === SurfaceKind.metal ? (1 + cosH) ** 5 : 0;
+          const [ar, ag, ab] = [table.reflectance[s * 3], table.reflectance[s * 3 + 1], table.reflectance[s * 3 + 2]];
+          fr *= ar + (1 - ar) * lift;
+          fg *= ag + (1 - ag) * lift;
+          fb *= ab + (1 - ab) * lift;
+        }
+        if (Math.max(r * fr, g * fg, b * fb) < throughputEnd) return;
+        const out = mirrored(direction, h, -cosH);
+        if (out[0] * normal[0] + out[1] * normal[1] + out[2] * normal[2] <= 0) return;
+        chain[events] = hit.pointM;
+        walk(hit.pointM, out, r * fr, g * fg, b * fb, events + 1, first, through, inside, travelledM);
+      };
+      const alpha = table.roughness[s];
+      if (events > 0 || alpha < SMOOTH_ROUGHNESS) {
+        bounce(normal, 1);
+        return;
+      }
+      const { tangent, bitangent } = orthonormalBasis(normal);
+      const vx = dotOf(toViewer, tangent);
+      const vy = dotOf(toViewer, bitangent);
+      const vz = Math.max(1e-4, dotOf(toViewer, normal));
+      for (const [u, v] of LOBE) {
+        sampleVisibleNormal(vx, vy, vz, alpha, u, v, facet);
+        const h: Vec3 = [
+          facet[0] * tangent[0] + facet[1] * bitangent[0] + facet[2] * normal[0],
+          facet[0] * tangent[1] + facet[1] * bitangent[1] + facet[2] * normal[1],
+          facet[0] * tangent[2] + facet[1] * bitangent[2] + facet[2] * normal[2],
+        ];
+        const vh = vx * facet[0] + vy * facet[1] + vz * facet[2];
+        const cosOut = Math.max(1e-4, 2 * vh * facet[2] - vz);
+        bounce(h, ggxShadowing(vz, cosOut, alpha) / ggxMasking(vz, alpha) / LOBE.length);
+      }
+      return;
+    }
+  };
+
+  return {
+    totalRgb,
+    lampInView,
+    firstHit,
+    follow: (originM, direction, onArrival) => {
+      totalRgb.fill(0);
+      lampInView.surfaceIndex = -1;
+      firstHit.surfaceIndex = -1;
+      onArrivalNow = onArrival;
+      rayOrigin = originM;
+      walk(originM, direction, 1, 1, 1, 0, -1, false, IN_AIR, 0);
+    },
+  };
+}
+
+/** Direction of travel after a mirror, from the direction before, the facing normal and their cosine (> 0). */
+const mirrored = (d: Vec3, n: Vec3, cosI: number): Vec3 => [
+  d[0] + 2 * cosI * n[0],
+  d[1] + 2 * cosI * n[1],
+  d[2] + 2 * cosI * n[2],
+];
+
+const dotOf = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+
+const unit = (d: Vec3): Vec3 => {
+  const inverse = 1 / Math.sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]);
+  return [d[0] * inverse, d[1] * inverse, d[2] * inverse];
+};

@@ -1,0 +1,96 @@
+import { rec2020FromRec709 } from '../../core/color/spaces.ts';
+import type { Vec3 } from '../../core/vec3.ts';
+import type { Finish } from '../../materials/finish.ts';
+import type { CheckInput } from '../contracts.ts';
+import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
+
+/** What a ray does where it meets a surface. */
+export const SurfaceKind = { end: 0, matte: 1, gloss: 2, metal: 3, mirror: 4, translucent: 5, clear: 6 } as const;
+
+/** Per surface of the set, what the ray walk asks for, in flat arrays. */
+export interface SurfaceTable {
+  readonly kind: Uint8Array;
+  /** 1 where a recognisable mirror image forms. */
+  readonly mirrorLike: Uint8Array;
+  /** Reflectance in working RGB, n x 3. */
+  readonly reflectance: Float64Array;
+  readonly transmittance: Float64Array;
+  readonly coatIndex: Float64Array;
+  readonly roughness: Float64Array;
+  /** Volume index on each side, -1 for none. */
+  readonly frontVolume: Int32Array;
+  readonly backVolume: Int32Array;
+  /** Record index, into `recordIds`. */
+  readonly record: Int32Array;
+  readonly recordIds: readonly string[];
+  /** 1 where the record is a sheet of grip that scatters: a bounce card or diffusion frame. */
+  readonly bounces: Uint8Array;
+  readonly volumeIndex: Float64Array;
+  /** n x 3, per metre. */
+  readonly volumeAbsorption: Float64Array;
+  readonly volumePriority: Float64Array;
+}
+
+export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
+  const count = set.surfaces.length;
+  const volumeAt = new Map(set.volumes.map((volume, i) => [volume.id, i]));
+  const gripIds = new Set(scene.grip.map((item) => item.id));
+  const recordAt = new Map<string, number>();
+  const table = {
+    kind: new Uint8Array(count),
+    mirrorLike: new Uint8Array(count),
+    reflectance: new Float64Array(count * 3),
+    transmittance: new Float64Array(count * 3),
+    coatIndex: new Float64Array(count).fill(1),
+    roughness: new Float64Array(count),
+    frontVolume: new Int32Array(count).fill(-1),
+    backVolume: new Int32Array(count).fill(-1),
+    record: new Int32Array(count),
+    bounces: new Uint8Array(count),
+  };
+  set.surfaces.forEach((surface, i) => {
+    const { finish } = surface;
+    table.kind[i] = kindOf(finish);
+    if (finish.type !== 'clear' && finish.type !== 'black')
+      table.reflectance.set(rec2020FromRec709(finish.reflectanceRgb), i * 3);
+    if (finish.type === 'translucent') table.transmittance.set(rec2020FromRec709(finish.transmittanceRgb), i * 3);
+    if (finish.type === 'gloss') table.coatIndex[i] = finish.coatIndex;
+    if (finish.type === 'gloss' || finish.type === 'metal') table.roughness[i] = finish.roughness;
+    table.mirrorLike[i] = isMirrorLike(finish) ? 1 : 0;
+    if (surface.frontVolume !== undefined) table.frontVolume[i] = volumeAt.get(surface.frontVolume) ?? -1;
+    if (surface.backVolume !== undefined) table.backVolume[i] = volumeAt.get(surface.backVolume) ?? -1;
+    if (!recordAt.has(surface.recordId)) recordAt.set(surface.recordId, recordAt.size);
+    table.record[i] = recordAt.get(surface.recordId) ?? 0;
+    const scatters = finish.type === 'matte' || finish.type === 'translucent';
+    table.bounces[i] = scatters && gripIds.has(surface.recordId) ? 1 : 0;
+  });
+  return {
+    ...table,
+    recordIds: [...recordAt.keys()],
+    volumeIndex: Float64Array.from(set.volumes, (volume) => volume.medium.index),
+    volumeAbsorption: Float64Array.from(
+      set.volumes.flatMap((volume): Vec3[number][] => [...volume.medium.absorptionPerM]),
+    ),
+    volumePriority: Float64Array.from(set.volumes, (volume) => volume.priority),
+  };
+}
+
+/** Does a finish show a recognisable image of a light? */
+export const isMirrorLike = (finish: Finish): boolean =>
+  finish.type === 'mirror' ||
+  finish.type === 'clear' ||
+  ((finish.type === 'gloss' || finish.type === 'metal') && finish.roughness <= MIRROR_LIKE_ROUGHNESS);
+
+function kindOf(finish: Finish): number {
+  switch (finish.type) {
+    case 'black':
+      return SurfaceKind.end;
+    case 'matte':
+    case 'gloss':
+    case 'metal':
+    case 'mirror':
+    case 'translucent':
+    case 'clear':
+      return SurfaceKind[finish.type];
+  }
+}

@@ -1,0 +1,58 @@
+import type { Piece } from '../scene/records.ts';
+import type { FrameScene } from '../scene/setModel.ts';
+import type { Grade } from './contracts.ts';
+
+/** Name of a record as the photographer gave it. */
+export const nameOfRecord = (scene: FrameScene, id: string): string =>
+  [...scene.fixtures, ...scene.grip, ...scene.pieces].find((record) => record.id === id)?.name ?? id;
+
+export const pieceOf = (scene: FrameScene, id: string): Piece | undefined =>
+  scene.pieces.find((piece) => piece.id === id);
+
+/** What a set piece is called on set, with its finish where that says more: 'gloss sheet', 'table', 'glass'. */
+export function surfaceWords(scene: FrameScene, recordId: string): string {
+  const piece = pieceOf(scene, recordId);
+  if (!piece) return recordId === 'turntable' ? 'turntable' : nameOfRecord(scene, recordId);
+  if (piece.kind === 'glass') return piece.profile.shape === 'bottle' ? 'bottle' : 'glass';
+  const noun = NOUNS[piece.kind];
+  const { type } = piece.finish;
+  return type === 'gloss' || type === 'metal' || type === 'mirror' || type === 'clear' ? `${type} ${noun}` : noun;
+}
+
+const NOUNS = {
+  tabletop: 'table',
+  sheet: 'sheet',
+  sweep: 'sweep',
+  plinthBox: 'plinth',
+  plinthCylinder: 'plinth',
+  wall: 'wall',
+} as const;
+
+/** 'lower left of frame', 'centre of frame'. Thirds each way. */
+export function placeWords(u: number, v: number): string {
+  const column = u < 1 / 3 ? 'left' : u > 2 / 3 ? 'right' : 'centre';
+  const row = v < 1 / 3 ? 'upper' : v > 2 / 3 ? 'lower' : '';
+  if (!row) return column === 'centre' ? 'centre of frame' : `${column} of frame`;
+  return `${row} ${column} of frame`;
+}
+
+/** '1 stop', '2.3 stops': one decimal, no sign. */
+export function stopsWords(stops: number): string {
+  const rounded = Math.abs(Math.round(stops * 10) / 10);
+  return rounded === 1 ? '1 stop' : `${rounded.toFixed(1)} stops`;
+}
+
+/** '1.2 stops past clipping', '0.5 stops under clipping'. */
+export const clippingWords = (stops: number): string =>
+  stops > 0 ? `${stopsWords(stops)} past clipping` : `${stopsWords(stops)} under clipping`;
+
+export const percentWords = (share: number): string =>
+  share >= 0.0995 ? `${Math.round(share * 100)} %` : `${(share * 100).toFixed(1)} %`;
+
+const ORDER: Readonly<Record<Grade, number>> = { stop: 0, care: 1, note: 2, ok: 3 };
+/** Sort key: worst first. */
+export const gradeOrder = (grade: Grade): number => ORDER[grade];
+
+/** Grade of a figure that is worse the larger it is. */
+export const gradeAbove = (value: number, care: number, stop: number): Grade =>
+  value >= stop ? 'stop' : value >= care ? 'care' : 'ok';
