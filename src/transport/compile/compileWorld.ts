@@ -64,6 +64,10 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
     }
     const push = (kind: number, data: readonly number[], box: Bounds, normalsAt = -1, transform = -1): void => {
       rows.push([kind, surfaceIndex, finish, front, back, emitter, transform, normalsAt, ...data]);
+      invariant(
+        [...box.minM, ...box.maxM].every(Number.isFinite),
+        () => `${surface.recordId} ${surface.role}: not a finite shape`,
+      );
       boxes.push(box);
     };
     const { shape, worldFromLocal } = surface;

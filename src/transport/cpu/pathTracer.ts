@@ -3,7 +3,7 @@ import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
 import type { World } from '../contracts.ts';
 import { createEmitterSampler } from '../kernels/emitterSampling.ts';
 import { createGuides, GUIDE_CHANCE } from '../kernels/guides.ts';
-import { createInsideSet } from '../kernels/insideSet.ts';
+import { createInsideSet, INSIDE_WORDS } from '../kernels/insideSet.ts';
 import { createIntersector, RAY_START_M } from '../kernels/intersector.ts';
 import { createLightChoice } from '../kernels/lightChoice.ts';
 import { dielectricReflectance } from '../kernels/microfacet.ts';
@@ -13,6 +13,11 @@ import { FINISH, FinishKind, PRIMITIVE, VOLUME } from '../layout/schema.ts';
 
 /** Bounces before a path may be ended by chance. */
 const ROULETTE_FROM = 3;
+/** A path straight from the lens follows both ways of this many boundaries instead of choosing one by chance. */
+const MAX_SPLITS = 4;
+/** But only where both ways carry at least this share. */
+const SPLIT_SHARE = 0.015;
+const BRANCH_WORDS = 12;
 
 export interface PathTracer {
   /** Radiance of the last sample: layers x 3, working RGB cd/m2 at each fixture's full output. */
@@ -85,17 +90,63 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   // Where the last scattering happened, for the density of having chosen the light by connection instead.
   const last = new Float64Array(3);
 
-  /** Traces on from the ray in the registers. */
+  // Branches put by at a split: ray, throughput, eta scale, depth, splits so far; and what each is inside of.
+  const branches = new Float64Array(MAX_SPLITS * BRANCH_WORDS);
+  const branchInside = new Int32Array(MAX_SPLITS * INSIDE_WORDS);
+  const branchCount = new Int32Array(1);
+
+  /** Traces on from the ray in the registers, then every branch put by on the way. */
   const follow = (): void => {
     sample.fill(0);
     inside.clear();
-    let br = 1;
-    let bg = 1;
-    let bb = 1;
-    let etaScale = 1;
+    branchCount[0] = 0;
+    followBranch(1, 1, 1, 1, 0, 0);
+    while (branchCount[0] > 0) {
+      const b = --branchCount[0];
+      const o = b * BRANCH_WORDS;
+      for (let k = 0; k < 6; k++) ray[k] = branches[o + k];
+      inside.restore(branchInside, b * INSIDE_WORDS);
+      followBranch(
+        branches[o + 6],
+        branches[o + 7],
+        branches[o + 8],
+        branches[o + 9],
+        branches[o + 10],
+        branches[o + 11],
+      );
+    }
+  };
+
+  /** Puts the ray in the registers by, to be followed later. */
+  const putBy = (br: number, bg: number, bb: number, etaScale: number, depth: number, splits: number): void => {
+    const o = branchCount[0] * BRANCH_WORDS;
+    for (let k = 0; k < 6; k++) branches[o + k] = ray[k];
+    branches[o + 6] = br;
+    branches[o + 7] = bg;
+    branches[o + 8] = bb;
+    branches[o + 9] = etaScale;
+    branches[o + 10] = depth;
+    branches[o + 11] = splits;
+    inside.save(branchInside, branchCount[0] * INSIDE_WORDS);
+    branchCount[0]++;
+  };
+
+  const followBranch = (
+    startR: number,
+    startG: number,
+    startB: number,
+    startEtaScale: number,
+    startDepth: number,
+    startSplits: number,
+  ): void => {
+    let br = startR;
+    let bg = startG;
+    let bb = startB;
+    let etaScale = startEtaScale;
+    let depth = startDepth;
+    let splits = startSplits;
     // Density of the last scattered direction; 0 after a single-direction bounce, where no connection competes.
     let lastDensity = 0;
-    let depth = 0;
     // Crossings of boundaries that do nothing are not bounces, but are bounded all the same.
     for (let step = 0; step < maxDepth + 64; step++) {
       ray[6] = RAY_START_M;
@@ -176,9 +227,27 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         depth++;
         const cosI = Math.abs(toward);
         const reflectance = dielectricReflectance(cosI, eta);
-        sampler.next();
         const sign = front ? 1 : -1;
-        if (pair[0] < reflectance) {
+        const split =
+          splits < MAX_SPLITS &&
+          branchCount[0] < MAX_SPLITS &&
+          Math.min(reflectance, 1 - reflectance) * Math.max(br, bg, bb) > SPLIT_SHARE;
+        let reflects = false;
+        if (split) {
+          splits++;
+          ray[3] = dx - 2 * toward * nx;
+          ray[4] = dy - 2 * toward * ny;
+          ray[5] = dz - 2 * toward * nz;
+          unitDirection(ray);
+          putBy(br * reflectance, bg * reflectance, bb * reflectance, etaScale, depth, splits);
+          br *= 1 - reflectance;
+          bg *= 1 - reflectance;
+          bb *= 1 - reflectance;
+        } else {
+          sampler.next();
+          reflects = pair[0] < reflectance;
+        }
+        if (reflects) {
           ray[3] = dx - 2 * toward * nx;
           ray[4] = dy - 2 * toward * ny;
           ray[5] = dz - 2 * toward * nz;
@@ -219,7 +288,20 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         const guideChoose = pair[1];
         // A smooth coat: its mirror direction is taken in proportion to what it and the base would send back.
         const coat = scattering.coatReflectance(finish);
-        const mirrorChance = coat > 0 ? coat / (coat + scattering.lobeAlbedo(finish)) : 0;
+        let mirrorChance = coat > 0 ? coat / (coat + scattering.lobeAlbedo(finish)) : 0;
+        if (
+          coat > 0 &&
+          splits < MAX_SPLITS &&
+          branchCount[0] < MAX_SPLITS &&
+          coat * Math.max(br, bg, bb) > SPLIT_SHARE
+        ) {
+          splits++;
+          reflectRay(ray, x, y, z, toward, nx, ny, nz);
+          putBy(br * coat, bg * coat, bb * coat, etaScale, depth, splits);
+          mirrorChance = 0;
+        }
+        // Past a scattering surface a path branches no more.
+        if (mirrorChance === 0) splits = MAX_SPLITS;
 
         connect(x, y, z, finish, br, bg, bb, 1 - mirrorChance);
 

@@ -1,7 +1,9 @@
 import type { World } from '../contracts.ts';
 import { VOLUME } from '../layout/schema.ts';
 
-const CAPACITY = 16;
+const CAPACITY = 15;
+/** Words that a saved set takes. */
+export const INSIDE_WORDS = CAPACITY + 1;
 
 /**
  * The volumes that a path is inside of. Crossing a surface takes one out and puts one in; the one with the highest
@@ -14,6 +16,9 @@ export interface InsideSet {
   /** Medium there would be after leaving `from` and entering `to` (-1 for none), without going. */
   mediumAfter(from: number, to: number): number;
   cross(from: number, to: number): void;
+  /** Writes the set to `store` from `at` (INSIDE_WORDS words), and reads it back. */
+  save(store: Int32Array, at: number): void;
+  restore(store: Int32Array, at: number): void;
 }
 
 export function createInsideSet(world: World): InsideSet {
@@ -48,6 +53,14 @@ export function createInsideSet(world: World): InsideSet {
       }
       if (to >= 0 && !present && n < CAPACITY) members[n++] = to;
       size[0] = n;
+    },
+    save(store, at) {
+      store[at] = size[0];
+      for (let i = 0; i < size[0]; i++) store[at + 1 + i] = members[i];
+    },
+    restore(store, at) {
+      size[0] = store[at];
+      for (let i = 0; i < size[0]; i++) members[i] = store[at + 1 + i];
     },
   };
 }
