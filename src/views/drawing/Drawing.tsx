@@ -1,6 +1,7 @@
 import { useMemo, useRef } from 'react';
 import { useCameraView, useDocument, useFindings, useFrameScene, useSession, useSetModel } from '../session/index.ts';
 import { DimensionLine } from './DimensionLine.tsx';
+import { layOutDimension } from './dimensionLayout.ts';
 import './drawing.css';
 import { HeldReadout } from './HeldReadout.tsx';
 import { HitArea, LookPoint } from './HitArea.tsx';
@@ -37,13 +38,19 @@ export function Drawing() {
   const size = useElementSize(svgRef);
   const sheet = useSheetView(model.bounds, size, `${loadCount}:${frameId}:${projection}`);
   const held = useSheetHand(svgRef, { sheet, scene, projection, frameId });
-  const names = useMemo(
-    () => placeNames(model.items, sheet.view, size, selectedId),
-    [model.items, sheet.view, size, selectedId],
-  );
-
   const { view: sheetView } = sheet;
   const px = (p: readonly [number, number]) => toPx(p, sheetView, size);
+  const dimensions = model.dimensions.map((dimension) => ({
+    dimension,
+    layout: layOutDimension(dimension, px, sheetView.pxPerM),
+  }));
+  const names = placeNames(
+    model.items,
+    sheetView,
+    size,
+    selectedId,
+    dimensions.map(({ layout }) => layout.figureAt),
+  );
   const [originX, originY] = px([0, 0]);
   const emphasis = (recordId: string) =>
     recordId === selectedId ? 'selected' : recordId === hoveredId ? 'hovered' : undefined;
@@ -67,8 +74,8 @@ export function Drawing() {
               : { y1: px([0, guide.atM])[1], y2: px([0, guide.atM])[1], x1: 0, x2: size.widthPx })}
           />
         ))}
-        {model.dimensions.map((dimension) => (
-          <DimensionLine key={dimension.measures} dimension={dimension} px={px} pxPerM={sheetView.pxPerM} />
+        {dimensions.map(({ dimension, layout }) => (
+          <DimensionLine key={dimension.measures} layout={layout} text={dimension.text} />
         ))}
         <RayLines rays={model.rays} px={px} />
         {names.map(({ recordId, text, x, y, anchor }) => (

@@ -21,6 +21,7 @@ export const ItemLines = memo(function ItemLines({ item, emphasis }: ItemLinesPr
           className="kg-item-line"
           data-weight={line.weight}
           data-dash={line.dash}
+          data-closed={line.closed}
           d={pathOf(line.points, line.closed)}
         />
       ))}

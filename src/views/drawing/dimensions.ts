@@ -11,6 +11,8 @@ export interface LinearDimension {
   readonly to: SheetPoint;
   /** Where the dimension line stands off the measured points: unit direction on the sheet, square to the line. */
   readonly awayFrom: SheetPoint;
+  /** How far the thing itself reaches that way from the measured points: the dimension line stands beyond it. */
+  readonly clearM: number;
   readonly valueM: number;
   readonly text: string;
 }
@@ -34,12 +36,16 @@ const ARC_SHARE = 0.4;
 const ARC_LONGEST_M = 0.3;
 
 /** Distance and bearing on the plan; height and offset from the subject on the elevations. */
-export function dimensionsOf(placement: Placement, projection: Projection): Dimension[] {
+export function dimensionsOf(
+  placement: Placement,
+  projection: Projection,
+  hull: readonly SheetPoint[] = [],
+): Dimension[] {
   const at = projectToSheet(projection, placement.positionM);
   const subject = projectToSheet(projection, placement.subjectM);
   return projection === 'plan'
     ? planDimensions(placement, at, subject)
-    : elevationDimensions(placement, at, [subject[0], 0]);
+    : elevationDimensions(placement, at, [subject[0], 0], hull);
 }
 
 function planDimensions(placement: Placement, at: SheetPoint, subject: SheetPoint): Dimension[] {
@@ -54,6 +60,7 @@ function planDimensions(placement: Placement, at: SheetPoint, subject: SheetPoin
     from: subject,
     to: at,
     awayFrom: [along[1] * outward, -along[0] * outward],
+    clearM: 0,
     valueM: horizontalDistanceM,
     text: formatM(horizontalDistanceM),
   };
@@ -73,7 +80,12 @@ function planDimensions(placement: Placement, at: SheetPoint, subject: SheetPoin
   ];
 }
 
-function elevationDimensions(placement: Placement, at: SheetPoint, subjectFoot: SheetPoint): Dimension[] {
+function elevationDimensions(
+  placement: Placement,
+  at: SheetPoint,
+  subjectFoot: SheetPoint,
+  hull: readonly SheetPoint[],
+): Dimension[] {
   const offsetM = at[0] - subjectFoot[0];
   const side = offsetM >= 0 ? 1 : -1;
   const dimensions: Dimension[] = [];
@@ -84,6 +96,7 @@ function elevationDimensions(placement: Placement, at: SheetPoint, subjectFoot: 
       from: [at[0], 0],
       to: at,
       awayFrom: [side, 0],
+      clearM: Math.max(0, ...hull.map(([u]) => (u - at[0]) * side)),
       valueM: placement.heightM,
       text: formatM(placement.heightM),
     });
@@ -95,6 +108,7 @@ function elevationDimensions(placement: Placement, at: SheetPoint, subjectFoot: 
       from: subjectFoot,
       to: [at[0], 0],
       awayFrom: [0, 1],
+      clearM: Math.max(0, ...hull.map(([, v]) => v)),
       valueM: Math.abs(offsetM),
       text: formatM(Math.abs(offsetM)),
     });

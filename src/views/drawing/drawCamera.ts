@@ -1,22 +1,31 @@
 import type { Camera } from '../../camera/records.ts';
 import type { CameraView } from '../../camera/view.ts';
 import { addScaled, type Vec3 } from '../../core/vec3.ts';
+import type { OpticalSurface } from '../../materials/surface.ts';
 import { cameraParts } from '../resources/cameraBody.ts';
 import { convexHull } from './hull.ts';
+import { mergeLines } from './mergeLines.ts';
 import { nearestM, type Projection, projectToSheet, type SheetPoint } from './projection.ts';
 import type { SheetItem, SheetLine } from './sheet.ts';
-import { hullPoints } from './surfaceOutline.ts';
+import { hullPoints, surfaceOutlines } from './surfaceOutline.ts';
 
 /** Lines of sight run on past the plane of focus by this factor. */
 const SIGHT_OVER_FOCUS = 1.25;
 
 /** The camera: body and lens in outline, the edges of its field, and a tick across the field at the plane of focus. */
-export function drawCamera(camera: Camera, view: CameraView, projection: Projection): SheetItem {
+export function drawCamera(
+  camera: Camera,
+  surfaces: readonly OpticalSurface[],
+  view: CameraView,
+  projection: Projection,
+): SheetItem {
   const flat = (points: readonly Vec3[]): SheetPoint[] => points.map((p) => projectToSheet(projection, p));
   const parts = cameraParts(camera);
   const hullOf = (role: string): SheetPoint[] =>
     convexHull(flat(parts.filter((part) => part.role === role).flatMap(hullPoints)));
-  const [body, lens, box] = [hullOf('body'), hullOf('lens'), hullOf('matte box')];
+  const [body, lens] = [hullOf('body'), hullOf('lens')];
+  // What the set has of a camera is its matte box.
+  const box = mergeLines(surfaces.flatMap((s) => surfaceOutlines(s, projection)));
   const anchor = projectToSheet(projection, camera.positionM);
 
   const lines: SheetLine[] = [
@@ -24,12 +33,12 @@ export function drawCamera(camera: Camera, view: CameraView, projection: Project
     { points: lens, closed: true, weight: 'medium' },
     { points: body, closed: true, weight: 'medium' },
   ];
-  if (box.length > 1) lines.push({ points: box, closed: box.length > 2, weight: 'thin' });
-  const all = parts.flatMap(hullPoints);
+  for (const line of box) lines.push({ ...line, weight: 'thin' });
+  const all = [...parts, ...surfaces].flatMap(hullPoints);
   return {
     recordId: 'camera',
     collection: 'camera',
-    name: 'camera',
+    name: `Camera ${Number(camera.focalLengthMm.toFixed(1))} mm`,
     areas: [lens, body],
     lines,
     hull: convexHull(flat(all)),

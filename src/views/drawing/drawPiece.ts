@@ -1,16 +1,16 @@
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { Piece, Turntable } from '../../scene/records.ts';
+import { circle } from './circle.ts';
+import { drawGlass } from './drawGlass.ts';
 import { convexHull } from './hull.ts';
 import { mergeLines } from './mergeLines.ts';
 import { nearestM, type Projection, projectToSheet, type SheetPoint } from './projection.ts';
 import type { SheetItem, SheetLine } from './sheet.ts';
 import { hullPoints, surfaceOutlines } from './surfaceOutline.ts';
 
-const CIRCLE_SIDES = 96;
-
 /** A set piece as true outlines: glass in section lines, boxes by their edges, the table dashed. */
 export function drawPiece(piece: Piece, surfaces: readonly OpticalSurface[], projection: Projection): SheetItem {
-  const points = surfaces.flatMap(hullPoints);
+  const points = surfaces.filter(isOutside).flatMap(hullPoints);
   const hull = convexHull(points.map((p) => projectToSheet(projection, p)));
   const anchor = projectToSheet(projection, piece.positionM);
   const backdrop = piece.kind === 'tabletop' || piece.kind === 'sweep' || piece.kind === 'wall';
@@ -30,6 +30,9 @@ export function drawPiece(piece: Piece, surfaces: readonly OpticalSurface[], pro
   };
 }
 
+/** Ice, drink and the inside of a glass never reach past its outside. */
+const isOutside = ({ role }: OpticalSurface): boolean => !/^(ice|liquid|meniscus|inner)/.test(role);
+
 function linesOfPiece(
   piece: Piece,
   surfaces: readonly OpticalSurface[],
@@ -38,7 +41,7 @@ function linesOfPiece(
 ): SheetLine[] {
   switch (piece.kind) {
     case 'glass':
-      return projection === 'plan' ? glassPlan(piece, surfaces) : glassElevation(surfaces, projection);
+      return drawGlass(piece, surfaces, projection);
     case 'tabletop':
       return [{ points: hull, closed: hull.length > 2, weight: 'thin', dash: 'dashed' }];
     case 'sheet':
@@ -56,61 +59,6 @@ function linesOfPiece(
         (line): SheetLine => ({ ...line, weight: 'thin' }),
       );
   }
-}
-
-/** Rim inside and out, the widest part, the foot (dashed where the bowl hides it), and the ice. */
-function glassPlan(piece: Extract<Piece, { kind: 'glass' }>, surfaces: readonly OpticalSurface[]): SheetLine[] {
-  const { profile } = piece;
-  // The turntable may have carried the glass off its own record's position.
-  const centre = surfaces.find(({ shape }) => shape.type !== 'mesh')?.worldFromLocal.translationM ?? piece.positionM;
-  const ring = (diameterM: number, rest: Pick<SheetLine, 'weight' | 'dash'>): SheetLine => ({
-    points: circle([centre[0], centre[2]], diameterM / 2),
-    closed: true,
-    ...rest,
-  });
-  const lines = surfaces
-    .filter(({ shape }) => shape.type === 'mesh')
-    .flatMap((s) => surfaceOutlines(s, 'plan'))
-    .map((line): SheetLine => ({ ...line, weight: 'hair' }));
-  switch (profile.shape) {
-    case 'highball':
-    case 'tumbler':
-      lines.push(ring(profile.rimDiameterM, { weight: 'medium' }));
-      lines.push(ring(profile.rimDiameterM - 2 * profile.wallM, { weight: 'hair' }));
-      if (Math.abs(profile.baseDiameterM - profile.rimDiameterM) > 0.001) {
-        lines.push(ring(profile.baseDiameterM, { weight: 'hair', dash: 'dashed' }));
-      }
-      return lines;
-    case 'coupe':
-    case 'conicalStemmed':
-    case 'flute':
-    case 'wine':
-      lines.push(ring(profile.rimDiameterM, { weight: 'medium' }));
-      lines.push(ring(profile.rimDiameterM - 2 * profile.wallM, { weight: 'hair' }));
-      lines.push(ring(profile.footDiameterM, { weight: 'hair', dash: 'dashed' }));
-      if (profile.bowlDiameterM) lines.push(ring(profile.bowlDiameterM, { weight: 'thin' }));
-      return lines;
-    case 'bottle':
-      lines.push(ring(profile.bodyDiameterM, { weight: 'medium' }));
-      lines.push(ring(profile.neckDiameterM, { weight: 'thin' }));
-      lines.push(ring(profile.neckDiameterM - 2 * profile.wallM, { weight: 'hair' }));
-      return lines;
-  }
-}
-
-/** The section: both sides of every wall, the surface of the drink, the ice. */
-function glassElevation(surfaces: readonly OpticalSurface[], projection: Projection): SheetLine[] {
-  const outside = (s: OpticalSurface): boolean =>
-    /outer|outside|foot|stem|rim/i.test(s.role) && s.shape.type !== 'mesh';
-  const lineOf = (weight: SheetLine['weight'], some: readonly OpticalSurface[]): SheetLine[] =>
-    mergeLines(some.flatMap((s) => surfaceOutlines(s, projection))).map((line) => ({ ...line, weight }));
-  return [
-    ...lineOf(
-      'hair',
-      surfaces.filter((s) => !outside(s)),
-    ),
-    ...lineOf('medium', surfaces.filter(outside)),
-  ];
 }
 
 /** The turning plate, dashed: it lies under what it carries. */
@@ -141,9 +89,3 @@ export function drawTurntable(turntable: Turntable, projection: Projection): She
     nearM: nearestM([centreM], projection) - 0.001,
   };
 }
-
-export const circle = (centre: SheetPoint, radiusM: number): SheetPoint[] =>
-  Array.from({ length: CIRCLE_SIDES }, (_, i): SheetPoint => {
-    const a = (2 * Math.PI * i) / CIRCLE_SIDES;
-    return [centre[0] + radiusM * Math.cos(a), centre[1] + radiusM * Math.sin(a)];
-  });

@@ -36,15 +36,16 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
   const { scene, set, view, projection, selectedId, activeFinding } = input;
   const surfacesOf = groupByRecord(set);
   const items: SheetItem[] = [
-    ...scene.pieces.map((piece) => drawPiece(piece, surfacesOf(piece.id), projection)),
+    ...scene.pieces.map((piece) => drawPieceOnce(piece, scene, surfacesOf, projection)),
     ...scene.fixtures.map((fixture) => drawFixture(fixture, surfacesOf(fixture.id), projection)),
     ...scene.grip.map((item) => drawGripItem(item, surfacesOf(item.id), projection)),
-    drawCamera(scene.camera, view, projection),
+    drawCamera(scene.camera, surfacesOf('camera'), view, projection),
   ];
   if (scene.turntable) items.push(drawTurntable(scene.turntable, projection));
   items.sort((a, b) => a.nearM - b.nearM);
 
   const placement = selectedId === null ? null : placementOf(scene, selectedId);
+  const selected = items.find(({ recordId }) => recordId === selectedId);
   const rays = (activeFinding?.where.raysM ?? []).map((chain): SheetRay => {
     const points = chain.map((p) => projectToSheet(projection, p));
     return { points, turns: points.slice(1, -1) };
@@ -53,11 +54,40 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
     projection,
     items,
     rays,
-    dimensions: placement ? dimensionsOf(placement, projection) : [],
+    dimensions: placement ? dimensionsOf(placement, projection, selected?.hull) : [],
     placement,
     subject: projectToSheet(projection, scene.subject.meterPointM),
     bounds: boundsOfItems(items),
   };
+}
+
+interface DrawnPiece {
+  readonly projection: Projection;
+  readonly turntable: FrameScene['turntable'];
+  readonly turntableAngleDeg: number;
+  readonly item: SheetItem;
+}
+
+/** Pieces are drawn again only when they or the turntable change, not while a light is dragged past them. */
+const drawnPieces = new WeakMap<FrameScene['pieces'][number], DrawnPiece>();
+
+function drawPieceOnce(
+  piece: FrameScene['pieces'][number],
+  { turntable, turntableAngleDeg }: FrameScene,
+  surfacesOf: (recordId: string) => SetModel['surfaces'],
+  projection: Projection,
+): SheetItem {
+  const known = drawnPieces.get(piece);
+  if (
+    known?.projection === projection &&
+    known.turntable === turntable &&
+    known.turntableAngleDeg === turntableAngleDeg
+  ) {
+    return known.item;
+  }
+  const item = drawPiece(piece, surfacesOf(piece.id), projection);
+  drawnPieces.set(piece, { projection, turntable, turntableAngleDeg, item });
+  return item;
 }
 
 function groupByRecord(set: SetModel): (recordId: string) => SetModel['surfaces'] {

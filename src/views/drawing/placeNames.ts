@@ -1,5 +1,5 @@
 import type { SheetItem } from './sheet.ts';
-import { toPx, type WindowSize } from './sheetPx.ts';
+import { type PxPoint, toPx, type WindowSize } from './sheetPx.ts';
 import type { SheetView } from './sheetScale.ts';
 
 export interface PlacedName {
@@ -21,20 +21,27 @@ interface Box {
 const LETTER_PX = 5.6;
 const LINE_PX = 13;
 const GAP_PX = 7;
+/** Room for a dimension figure. */
+const FIGURE_PX = 60;
 /** Things drawn smaller than this stay unnamed unless they are selected: the names would hide them. */
 const SMALLEST_NAMED_PX = 9;
 
-/** Sets names beside their things where they cover neither another thing nor another name, the selected one first. */
+/**
+ * Sets names beside their things where they cover neither another thing nor another name, the selected one first.
+ * `figures` are the middles of dimension figures, which names keep clear of.
+ */
 export function placeNames(
   items: readonly SheetItem[],
   view: SheetView,
   size: WindowSize,
   selectedId: string | null,
+  figures: readonly PxPoint[],
 ): PlacedName[] {
   const bodies = new Map(items.map((item) => [item.recordId, boxOf(item, view, size)]));
   const rank = (item: SheetItem): number =>
     item.recordId === selectedId ? 0 : item.collection === 'fixtures' ? 1 : item.collection === 'camera' ? 2 : 3;
   const taken: Box[] = [...items].filter(({ heldInside }) => heldInside).map((item) => bodyBox(bodies, item));
+  for (const figure of figures) taken.push(around(figure));
   const placed: PlacedName[] = [];
   for (const item of [...items].sort((a, b) => rank(a) - rank(b))) {
     const body = bodyBox(bodies, item);
@@ -90,6 +97,13 @@ function boxOf(item: SheetItem, view: SheetView, size: WindowSize): Box {
   const ys = points.map(([, y]) => y);
   return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
 }
+
+const around = ([x, y]: PxPoint): Box => ({
+  left: x - FIGURE_PX / 2,
+  right: x + FIGURE_PX / 2,
+  top: y - LINE_PX / 2,
+  bottom: y + LINE_PX / 2,
+});
 
 const bodyBox = (bodies: ReadonlyMap<string, Box>, item: SheetItem): Box =>
   bodies.get(item.recordId) ?? { left: 0, right: 0, top: 0, bottom: 0 };

@@ -1,5 +1,4 @@
 import type { FrameScene } from '../../scene/setModel.ts';
-import { changesInFrame } from '../resources/frameChanges.ts';
 import { documentStore, selectRecord, setDragging } from '../session/index.ts';
 import { type Hold, holdRecord, moveHeld, type SnapGuide, snapGuides } from './moveRecord.ts';
 import type { Projection } from './projection.ts';
@@ -81,7 +80,7 @@ export function createSheetHand(look: () => SheetSurroundings, onHeld: (held: He
       snap: keys.altKey ? null : { guides: snapGuides(scene, now.hold, projection), withinM: SNAP_PX / pxPerM },
     });
     // A move that the document refuses (too far away) leaves the thing where it was last good.
-    documentStore.update(changesInFrame(documentStore.getState().setup, frameId, move.changes));
+    documentStore.update(move.changes);
     onHeld({ hold: now.hold, snapped: move.snapped, pointerPx: at });
   };
 

@@ -29,7 +29,7 @@ export function hullPoints({ shape, worldFromLocal }: PlacedShape): Vec3[] {
       return points;
     }
     default:
-      return profile(shape).flatMap(([r, y]) => ring(r, y, worldFromLocal, shape.azimuth, CIRCLE_SIDES));
+      return profile(shape).flatMap(([r, y]) => ring(r, y, worldFromLocal, shape.azimuth));
   }
 }
 
@@ -75,18 +75,12 @@ function profile(shape: Turned): ProfilePoint[] {
   });
 }
 
-function ring(
-  rM: number,
-  yM: number,
-  worldFromLocal: RigidTransform,
-  azimuth: AzimuthRange | undefined,
-  sides: number,
-): Vec3[] {
+function ring(rM: number, yM: number, worldFromLocal: RigidTransform, azimuth?: AzimuthRange): Vec3[] {
   if (rM === 0) return [applyToPoint(worldFromLocal, [0, yM, 0])];
   const start = azimuth?.startRad ?? 0;
   const sweep = azimuth ? azimuth.endRad - azimuth.startRad : 2 * Math.PI;
-  const count = azimuth ? sides + 1 : sides;
-  return Array.from({ length: count }, (_, i) => {
+  const sides = Math.max(6, Math.ceil((CIRCLE_SIDES * sweep) / (2 * Math.PI)));
+  return Array.from({ length: azimuth ? sides + 1 : sides }, (_, i) => {
     const a = start + (sweep * i) / sides;
     return applyToPoint(worldFromLocal, [rM * Math.cos(a), yM, rM * Math.sin(a)]);
   });
@@ -102,7 +96,7 @@ function endRings(
   const radii = new Set([points[0][0], points[points.length - 1][0], widest]);
   return [...radii]
     .filter((r) => r > 0)
-    .map((r) => ({ points: ring(r, points[0][1], worldFromLocal, undefined, CIRCLE_SIDES).map(flat), closed: true }));
+    .map((r) => ({ points: ring(r, points[0][1], worldFromLocal).map(flat), closed: true }));
 }
 
 /** Seen square to the axis: the profile on both sides, or one line across for a disc seen edge-on. */
@@ -150,7 +144,7 @@ function sectorOutlines(
     closed: false,
   });
   const arc = ([r, y]: ProfilePoint): Outline => ({
-    points: ring(r, y, worldFromLocal, azimuth, 48).map(flat),
+    points: ring(r, y, worldFromLocal, azimuth).map(flat),
     closed: false,
   });
   return [meridian(azimuth.startRad), meridian(azimuth.endRad), arc(points[0]), arc(points[points.length - 1])].filter(

@@ -3,7 +3,7 @@ import { fromAim, type RigidTransform } from '../../core/rigid.ts';
 import type { Shape } from '../../core/shape.ts';
 import type { Vec3 } from '../../core/vec3.ts';
 
-/** A stand-in body behind the lens: its outside is nominal, the lens and matte box are the record's own. */
+/** A stand-in body behind the lens: its outside is nominal, the front element is the record's own. */
 const BODY_WIDTH_M = 0.14;
 const BODY_HEIGHT_M = 0.1;
 const BODY_DEPTH_M = 0.075;
@@ -12,13 +12,14 @@ const LENS_LENGTH_M = 0.1;
 const BARREL_OVER_FRONT = 1.25;
 
 export interface CameraPart {
-  readonly role: 'body' | 'lens' | 'matte box';
+  readonly role: 'body' | 'lens';
   /** In the camera's frame: the entrance pupil at the origin, +z looking forward, +y up. */
   readonly shape: Shape;
   readonly worldFromLocal: RigidTransform;
 }
 
-/** What the camera looks like from outside, for the stage and the drawing. The tracer does not see it. */
+/** What the camera looks like from outside, for the stage and the drawing. The tracer does not see it; a matte box
+ * is part of the set itself. */
 export function cameraParts(camera: Camera): CameraPart[] {
   const worldFromCamera = fromAim(camera.positionM, camera.aimM, camera.rollDeg * (Math.PI / 180));
   const parts: CameraPart[] = boxFaces(
@@ -41,11 +42,6 @@ export function cameraParts(camera: Camera): CameraPart[] {
     { type: 'revolvedLine', r0M: camera.frontElementDiameterM / 2, y0M: -0.003, r1M: 0, y1M: -0.001 },
   ];
   for (const shape of barrel) parts.push({ role: 'lens', shape, worldFromLocal: worldFromBarrel });
-  if (camera.matteBox) {
-    const { innerWidthM, innerHeightM, depthM } = camera.matteBox;
-    const sides = boxFaces([0, 0, depthM / 2], [innerWidthM / 2, innerHeightM / 2, depthM / 2]).slice(2);
-    for (const shape of sides) parts.push({ role: 'matte box', shape, worldFromLocal: worldFromCamera });
-  }
   return parts;
 }
 
