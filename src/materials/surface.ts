@@ -27,7 +27,24 @@ export type EmissionProfile =
   /** Intensity falls as cos^exponent, so luminance as cos^(exponent - 1). */
   | { readonly type: 'cosPower'; readonly exponent: number }
   /** Relative luminance at equal steps of angle from 0 to 90 degrees inclusive. */
-  | { readonly type: 'table'; readonly relativeLuminance: readonly number[] };
+  | { readonly type: 'table'; readonly relativeLuminance: readonly number[] }
+  | MeasuredProfile;
+
+/**
+ * Luminance by direction in the luminaire's own frame, the same at every point of the emitter: a goniophotometer's
+ * distribution over the projected area of the luminous opening. Not symmetrical about the surface normal in general.
+ */
+export interface MeasuredProfile {
+  readonly type: 'measured';
+  /** World from luminaire, row-major: theta is counted from its +z (where it points), phi from its +x toward its +y. */
+  readonly rotation: RigidTransform['rotation'];
+  /** theta at equal steps from 0 to 180 degrees inclusive. */
+  readonly thetaCount: number;
+  /** phi at equal steps from 0 to 360 degrees inclusive; the last equals the first. */
+  readonly phiCount: number;
+  /** phiCount runs of thetaCount values, relative to the axial luminance. Linear in both angles in between. */
+  readonly relativeLuminance: readonly number[];
+}
 
 /** Light leaving the front of a surface. */
 export interface Emission {
