@@ -201,7 +201,7 @@ const sumOfPowers = (terms: readonly (readonly [number, number])[], l: number): 
 
 /** Straight lines between points sorted by x; the ends hold beyond them. */
 export function interpolate(points: readonly (readonly [number, number])[], x: number): number {
-  let before = points[0] ?? [x, Number.NaN];
+  let before = points[0];
   if (x <= before[0]) return before[1];
   for (const after of points) {
     if (x <= after[0]) {

@@ -1,6 +1,6 @@
 import { applyMatrix3 } from '../matrix3.ts';
 import type { Vec3 } from '../vec3.ts';
-import { D65_XY, XYZ_FROM_REC709, xyzFromXy } from './spaces.ts';
+import { D65_XY, REC709_FROM_XYZ, XYZ_FROM_REC709, xyzFromXy } from './spaces.ts';
 
 const D65_XYZ = xyzFromXy(D65_XY);
 
@@ -13,8 +13,17 @@ export function labFromXyz(xyz: Vec3, whiteXyz: Vec3 = D65_XYZ): Vec3 {
   return [116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)];
 }
 
+/** Inverse of {@link labFromXyz}. */
+export function xyzFromLab(lab: Vec3, whiteXyz: Vec3 = D65_XYZ): Vec3 {
+  const f = (t: number): number => (t > 6 / 29 ? t ** 3 : 3 * (6 / 29) ** 2 * (t - 4 / 29));
+  const fy = (lab[0] + 16) / 116;
+  return [whiteXyz[0] * f(fy + lab[1] / 500), whiteXyz[1] * f(fy), whiteXyz[2] * f(fy - lab[2] / 200)];
+}
+
 /** L*, a*, b* of linear Rec. 709, white (1, 1, 1). */
 export const labFromRec709 = (rgb: Vec3): Vec3 => labFromXyz(applyMatrix3(XYZ_FROM_REC709, rgb));
+/** Linear Rec. 709 of L*, a*, b*; outside 0..1 where the colour lies outside that gamut. */
+export const rec709FromLab = (lab: Vec3): Vec3 => applyMatrix3(REC709_FROM_XYZ, xyzFromLab(lab));
 
 /**
  * CIEDE2000 colour difference with unit parametric factors.

@@ -33,9 +33,9 @@ export function xyzFromBlackBody(temperatureK: number, c2MK = SECOND_RADIATION_C
   CIE_1931_Y_BAR.forEach((yBar, i) => {
     const wavelengthUm = (CIE_1931_START_NM + CIE_1931_STEP_NM * i) * 1e-3;
     const power = wavelengthUm ** -5 / Math.expm1((c2MK * 1e6) / (wavelengthUm * temperatureK));
-    x += power * (CIE_1931_X_BAR[i] ?? 0);
+    x += power * CIE_1931_X_BAR[i];
     y += power * yBar;
-    z += power * (CIE_1931_Z_BAR[i] ?? 0);
+    z += power * CIE_1931_Z_BAR[i];
   });
   return [x, y, z];
 }

@@ -1,7 +1,7 @@
 import Color from 'colorjs.io';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { deltaE2000, labFromRec709 } from '../../../src/core/color/difference.ts';
+import { deltaE2000, labFromRec709, rec709FromLab } from '../../../src/core/color/difference.ts';
 import type { Vec3 } from '../../../src/core/vec3.ts';
 
 describe('CIE Lab', () => {
@@ -16,6 +16,20 @@ describe('CIE Lab', () => {
     labFromRec709(rgb).forEach((v, i) => {
       expect(Math.abs(v - (lab[i] ?? NaN))).toBeLessThan(6e-5);
     });
+  });
+});
+
+describe('Lab and back', () => {
+  it('returns any linear Rec. 709 colour to 1e-10', () => {
+    const channel = fc.double({ min: 0, max: 1, noNaN: true });
+    fc.assert(
+      fc.property(fc.tuple(channel, channel, channel), (rgb) => {
+        rec709FromLab(labFromRec709(rgb)).forEach((v, i) => {
+          expect(v).toBeCloseTo(rgb[i] ?? Number.NaN, 10);
+        });
+      }),
+      { seed: 10 },
+    );
   });
 });
 
