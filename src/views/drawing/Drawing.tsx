@@ -49,7 +49,7 @@ export function Drawing() {
     sheetView,
     size,
     selectedId,
-    dimensions.map(({ layout }) => layout.figureAt),
+    dimensions.map(({ layout }) => layout),
   );
   const [originX, originY] = px([0, 0]);
   const emphasis = (recordId: string) =>

@@ -9,11 +9,18 @@ const EXTENSION_PAST_PX = 5;
 /** Half of the slanting stroke at each end. */
 const TICK_PX = 4;
 const FIGURE_OFF_ARC_PX = 9;
+/** Width of a figure's letters, and the free line on each side that a figure on a line needs. */
+const LETTER_PX = 6.7;
+const FIGURE_GAP_PX = 5;
+const LEAST_LINE_PX = 7;
+const FIGURE_OFF_LINE_PX = 11;
 
 /** A dimension as it is set on screen: SVG paths and the place of its figure, in pixels. */
 export interface DimensionLayout {
   readonly extensionPath: string;
   readonly linePath: string;
+  /** Ends of the dimension line. */
+  readonly reach: readonly [PxPoint, PxPoint];
   readonly figureAt: PxPoint;
   readonly turnDeg: number;
   readonly anchor: 'start' | 'middle' | 'end';
@@ -38,10 +45,19 @@ function layOutLinear(dimension: LinearDimension, px: (p: SheetPoint) => PxPoint
   // Figures read from below or from the right, never upside down.
   const turn = (Math.atan2(along[1], along[0]) * 180) / Math.PI;
   const turnDeg = turn > 90.5 ? turn - 180 : turn <= -89.5 ? turn + 180 : turn;
+  // The line is broken for its figure; where it is too short for that, the figure stands beyond it.
+  const halfGapPx = (dimension.text.length * LETTER_PX) / 2 + FIGURE_GAP_PX;
+  const fits = lengthPx >= 2 * (halfGapPx + LEAST_LINE_PX);
+  const middle: PxPoint = [(start[0] + end[0]) / 2, (start[1] + end[1]) / 2];
+  const onLine = (byPx: number): PxPoint => [middle[0] + along[0] * byPx, middle[1] + along[1] * byPx];
   return {
     extensionPath: extension(from) + extension(to),
-    linePath: line(start, end) + tick(start, along) + tick(end, along),
-    figureAt: [(start[0] + end[0]) / 2, (start[1] + end[1]) / 2],
+    linePath:
+      (fits ? line(start, onLine(-halfGapPx)) + line(onLine(halfGapPx), end) : line(start, end)) +
+      tick(start, along) +
+      tick(end, along),
+    reach: [start, end],
+    figureAt: fits ? middle : off(middle, FIGURE_OFF_LINE_PX),
     // Upright dimension lines read from the right: bottom to top.
     turnDeg: turnDeg > 89.5 ? -90 : turnDeg,
     anchor: 'middle',
@@ -68,6 +84,7 @@ function layOutArc(dimension: ArcDimension, px: (p: SheetPoint) => PxPoint, pxPe
       `M${xy(from)}A${r} ${r} 0 ${large} ${sweep} ${xy(to)}` +
       tick(from, [Math.cos(startRad), -Math.sin(startRad)]) +
       tick(to, [Math.cos(endRad), -Math.sin(endRad)]),
+    reach: [from, to],
     figureAt: at(middle, r + FIGURE_OFF_ARC_PX),
     turnDeg: 0,
     anchor: side > 0.3 ? 'start' : side < -0.3 ? 'end' : 'middle',

@@ -1,3 +1,4 @@
+import type { DimensionLayout } from './dimensionLayout.ts';
 import type { SheetItem } from './sheet.ts';
 import { type PxPoint, toPx, type WindowSize } from './sheetPx.ts';
 import type { SheetView } from './sheetScale.ts';
@@ -28,20 +29,20 @@ const SMALLEST_NAMED_PX = 9;
 
 /**
  * Sets names beside their things where they cover neither another thing nor another name, the selected one first.
- * `figures` are the middles of dimension figures, which names keep clear of.
+ * Names keep clear of the dimensions too.
  */
 export function placeNames(
   items: readonly SheetItem[],
   view: SheetView,
   size: WindowSize,
   selectedId: string | null,
-  figures: readonly PxPoint[],
+  dimensions: readonly DimensionLayout[],
 ): PlacedName[] {
   const bodies = new Map(items.map((item) => [item.recordId, boxOf(item, view, size)]));
   const rank = (item: SheetItem): number =>
     item.recordId === selectedId ? 0 : item.collection === 'fixtures' ? 1 : item.collection === 'camera' ? 2 : 3;
   const taken: Box[] = [...items].filter(({ heldInside }) => heldInside).map((item) => bodyBox(bodies, item));
-  for (const figure of figures) taken.push(around(figure));
+  for (const { figureAt, reach } of dimensions) taken.push(around(figureAt, FIGURE_PX), ...alongLine(reach));
   const placed: PlacedName[] = [];
   for (const item of [...items].sort((a, b) => rank(a) - rank(b))) {
     const body = bodyBox(bodies, item);
@@ -98,12 +99,21 @@ function boxOf(item: SheetItem, view: SheetView, size: WindowSize): Box {
   return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
 }
 
-const around = ([x, y]: PxPoint): Box => ({
-  left: x - FIGURE_PX / 2,
-  right: x + FIGURE_PX / 2,
+const around = ([x, y]: PxPoint, widthPx: number): Box => ({
+  left: x - widthPx / 2,
+  right: x + widthPx / 2,
   top: y - LINE_PX / 2,
   bottom: y + LINE_PX / 2,
 });
+
+/** Boxes strung along a line, close enough that no name slips between them. */
+function alongLine([a, b]: readonly [PxPoint, PxPoint]): Box[] {
+  const count = Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / LINE_PX);
+  return Array.from({ length: count + 1 }, (_, i) => {
+    const t = i / Math.max(count, 1);
+    return around([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t], 4);
+  });
+}
 
 const bodyBox = (bodies: ReadonlyMap<string, Box>, item: SheetItem): Box =>
   bodies.get(item.recordId) ?? { left: 0, right: 0, top: 0, bottom: 0 };

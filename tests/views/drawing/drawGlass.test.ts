@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
 import { buildSet } from '../../../src/scene/buildSet.ts';
-import type { Piece } from '../../../src/scene/records.ts';
+import { pieceSchema } from '../../../src/scene/records.ts';
 import { drawingModelFromScene } from '../../../src/views/drawing/model.ts';
 import type { Projection } from '../../../src/views/drawing/projection.ts';
 import { makeScene, makeView } from './makeScene.ts';
 
-const highball: Piece = {
+const highball = pieceSchema.parse({
   kind: 'glass',
   id: 'piece:hero',
   name: 'Highball',
@@ -23,7 +23,7 @@ const highball: Piece = {
   glassIndex: 1.52,
   glassAbsorptionPerM: [2, 0.8, 1.6],
   drink: { name: 'tonic', index: 1.34, absorptionPerM: [0, 0, 0], fillFraction: 0.8, meniscusM: 0 },
-};
+});
 
 function drawn(projection: Projection) {
   const scene = { ...makeScene(), pieces: [highball] };
