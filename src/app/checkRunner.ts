@@ -12,13 +12,16 @@ export function startChecks(worker: Worker): () => void {
   let busy = false;
   let stale = false;
   let lastFrameId = '';
+  let lastRemedies = false;
   let lastScene: CheckRequest['scene'] | null = null;
 
   const send = () => {
     const scene = getFrameScene();
-    if (scene === lastScene) return;
+    const { frameId, dragging } = sessionStore.getState();
+    const remedies = !dragging;
+    if (scene === lastScene && remedies === lastRemedies) return;
     lastScene = scene;
-    const { frameId } = sessionStore.getState();
+    lastRemedies = remedies;
     const frame = documentStore.getState().setup.frames.find((entry) => entry.id === frameId);
     // Findings of another frame say nothing about this one.
     if (frameId !== lastFrameId) resultsStore.setState({ findings: [], figures: {}, hasResults: false });
@@ -26,7 +29,14 @@ export function startChecks(worker: Worker): () => void {
     busy = true;
     jobId += 1;
     resultsStore.setState({ checking: true });
-    const request: CheckRequest = { jobId, key: traceKey(scene), scene, limits: frame?.limits ?? {} };
+    const request: CheckRequest = {
+      jobId,
+      key: traceKey(scene),
+      scene,
+      frameId,
+      remedies,
+      limits: frame?.limits ?? {},
+    };
     worker.postMessage(request);
   };
   const request = () => {
@@ -67,7 +77,7 @@ export function startChecks(worker: Worker): () => void {
       if (state.setup !== before.setup) request();
     }),
     sessionStore.subscribe((state, before) => {
-      if (state.frameId !== before.frameId) request();
+      if (state.frameId !== before.frameId || state.dragging !== before.dragging) request();
     }),
   ];
   request();

@@ -7,9 +7,11 @@ import { App } from './App.tsx';
 import { CrashSheet } from './CrashSheet.tsx';
 import { readCapabilities } from './capabilities.ts';
 import { startChecks } from './checkRunner.ts';
+import { exposeState } from './exposeState.ts';
 import { keepSession } from './keepSession.ts';
 import { openFirstSetup } from './openFirstSetup.ts';
 import { createServices } from './services.ts';
+import { acceptDroppedFile } from './storage/browserFilePort.ts';
 import { createBrowserTracePool } from './tracePool.ts';
 
 async function start(): Promise<void> {
@@ -18,6 +20,11 @@ async function start(): Promise<void> {
   const services = createServices();
   await openFirstSetup();
   keepSession();
+  acceptDroppedFile(document.body, (file) => {
+    if (file.ok) void services.openDroppedFile(file.value);
+    else showNotice({ tone: 'trouble', text: file.error.message });
+  });
+  exposeState();
   createRoot(root).render(
     <StrictMode>
       <CrashSheet>

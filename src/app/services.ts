@@ -1,37 +1,124 @@
+import { assertNever } from '../core/result.ts';
+import type { SetupError } from '../document/codec.ts';
 import type { Setup } from '../document/setup.ts';
 import { documentStore, type Services, showNotice } from '../views/session/index.ts';
 import { DEMOS, loadDemo } from './demos.ts';
+import { createBrowserFilePort } from './storage/browserFilePort.ts';
+import {
+  type FileFault,
+  fileNameFor,
+  openSetupFile,
+  readSetupFile,
+  type SetupFile,
+  type SetupFileTarget,
+  saveSetupFile,
+} from './storage/fileIo.ts';
 
-export function createServices(): Services {
+export interface AppServices extends Services {
+  openDroppedFile(file: SetupFile): Promise<void>;
+}
+
+/** Files and demos, as the buttons of the page call for them. What goes wrong is said in the message strip. */
+export function createServices(): AppServices {
+  const port = createBrowserFilePort();
+  /** Where the open setup lives on disk, when it was opened from or saved to a place that can be written again. */
+  let target: SetupFileTarget | undefined;
+  let targetLoadCount = -1;
+
+  const openOrSay = (setup: Setup, opened?: SetupFileTarget) => {
+    if (!openSetup(setup)) return;
+    target = opened;
+    targetLoadCount = documentStore.getState().loadCount;
+  };
   return {
     demos: DEMOS,
     async openDemo(name) {
       const setup = await loadDemo(name);
-      if (setup) openSetup(setup);
+      if (setup) openOrSay(setup);
     },
-    async openSetupFile() {},
-    async saveSetupFile() {},
-    async savePicture() {},
+    async openSetupFile() {
+      const opened = await openSetupFile(port);
+      if (!opened.ok) sayFileTrouble(opened.error);
+      else if (opened.value) openOrSay(opened.value.setup, opened.value.target);
+    },
+    async openDroppedFile(file) {
+      const opened = await readSetupFile(file);
+      if (!opened.ok) sayFileTrouble(opened.error);
+      else openOrSay(opened.value.setup);
+    },
+    async saveSetupFile() {
+      const { setup, loadCount } = documentStore.getState();
+      const saved = await saveSetupFile(port, setup, targetLoadCount === loadCount ? target : undefined);
+      if (!saved.ok) {
+        showNotice({ tone: 'trouble', text: saved.error.message });
+        return;
+      }
+      if (!saved.value.saved) return;
+      target = saved.value.target;
+      targetLoadCount = loadCount;
+      showNotice({ tone: 'done', text: `Saved ${target?.name ?? fileNameFor(setup.title)}.` });
+    },
+    async savePicture(png, title) {
+      const link = document.createElement('a');
+      link.href = URL.createObjectURL(png);
+      link.download = fileNameFor(title).replace(/\.json$/, '.png');
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+      showNotice({ tone: 'done', text: `Saved ${link.download}.` });
+    },
   };
 }
 
-/** Opens another setup and offers the way back, because its history does not reach behind the change. */
-export function openSetup(setup: Setup, options: { readonly readOnlyReason?: string } = {}): boolean {
+/**
+ * Opens another setup in place of the open one, and offers the way back: the history of the document does not reach
+ * behind the change.
+ */
+export function openSetup(setup: Setup, readOnlyReason?: string): boolean {
   const before = documentStore.getState();
-  const opened = documentStore.load(setup, options);
+  const opened = documentStore.load(setup, readOnlyReason === undefined ? {} : { readOnlyReason });
   if (!opened.ok) {
     showNotice({ tone: 'trouble', text: opened.error[0]?.message ?? 'That setup cannot be opened.' });
     return false;
   }
   showNotice({
     tone: 'done',
-    text: `Opened ${setup.title}.`,
+    text: readOnlyReason ?? `Opened ${setup.title}.`,
     action: {
       label: `Back to ${before.setup.title}`,
-      run: () => documentStore.load(before.setup, readOnlyOf(before.readOnlyReason)),
+      run: () =>
+        documentStore.load(
+          before.setup,
+          before.readOnlyReason === undefined ? {} : { readOnlyReason: before.readOnlyReason },
+        ),
     },
   });
   return true;
 }
 
-const readOnlyOf = (readOnlyReason: string | undefined) => (readOnlyReason === undefined ? {} : { readOnlyReason });
+/** Says what is wrong with a file and what to do. The open setup is left as it is. */
+function sayFileTrouble(error: FileFault | SetupError): void {
+  switch (error.kind) {
+    case 'tooNew':
+      if (error.readable) {
+        openSetup(error.readable, `${error.message} It is open to look at; nothing can be changed.`);
+        return;
+      }
+      showNotice({ tone: 'trouble', text: error.message, detail: STILL_OPEN });
+      return;
+    case 'notJson':
+    case 'refused':
+    case 'notASetup':
+    case 'invalid':
+    case 'tooLarge':
+    case 'notText':
+    case 'notOneFile':
+    case 'notAllowed':
+    case 'failed':
+      showNotice({ tone: 'trouble', text: error.message, detail: STILL_OPEN });
+      return;
+    default:
+      assertNever(error);
+  }
+}
+
+const STILL_OPEN = 'The open setup is untouched.';

@@ -8,6 +8,9 @@ export interface CheckRequest {
   /** Trace key of `scene`: the world is built again only when it differs from the last one. */
   readonly key: string;
   readonly scene: FrameScene;
+  readonly frameId: string;
+  /** False while something is held: finding remedies takes longer than finding faults. */
+  readonly remedies: boolean;
   readonly limits: Partial<CheckLimits>;
 }
 

@@ -19,7 +19,7 @@ let built: { readonly key: string; readonly set: SetModel; readonly query: RayQu
 const reply = (message: CheckReply): void => self.postMessage(message);
 
 self.addEventListener('message', ({ data }: MessageEvent<CheckRequest>) => {
-  const { jobId, key, scene, limits } = data;
+  const { jobId, key, scene, frameId, remedies, limits } = data;
   try {
     if (built?.key !== key) {
       const set = buildSet(scene);
@@ -27,14 +27,18 @@ self.addEventListener('message', ({ data }: MessageEvent<CheckRequest>) => {
       built = { key, set, query: createRayQuery(world) };
       reply({ type: 'world', jobId, key, world });
     }
-    const { findings, figures } = runChecks({
-      scene,
-      set: built.set,
-      query: built.query,
-      view: cameraView(scene.camera),
-      layerGains: layerGains(scene.fixtures),
-      limits: { ...DEFAULT_LIMITS, ...limits },
-    });
+    const { findings, figures } = runChecks(
+      {
+        scene,
+        set: built.set,
+        query: built.query,
+        view: cameraView(scene.camera),
+        layerGains: layerGains(scene.fixtures),
+        limits: { ...DEFAULT_LIMITS, ...limits },
+        frameId,
+      },
+      { remedies },
+    );
     reply({ type: 'result', jobId, findings, figures });
   } catch (error) {
     reply({ type: 'failure', jobId, message: error instanceof Error ? error.message : String(error) });

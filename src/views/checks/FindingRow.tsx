@@ -26,7 +26,9 @@ export function FindingRow({ finding, number, open, onToggle }: FindingRowProps)
           <span className="kg-hidden">{GRADE_WORDS[finding.grade]}: </span>
           {finding.summary}
         </span>
-        <Quantity value={finding.value} unit={finding.unit} />
+        <span>
+          <Quantity value={finding.value} unit={finding.unit} />
+        </span>
       </button>
       {open && <FindingDetail finding={finding} />}
     </li>
@@ -37,13 +39,9 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
   return (
     <div className="kg-finding-detail">
       <p className="kg-finding-figures">
+        <span>{GRADE_WORDS[finding.grade]}</span>
         <span>
-          <span className="kg-label">Grade </span>
-          {GRADE_WORDS[finding.grade]}
-        </span>
-        <span>
-          <span className="kg-label">Figure </span>
-          <Quantity value={finding.value} unit={finding.unit} />
+          <Quantity value={finding.value} unit={finding.unit} long />
         </span>
         {finding.limit !== null && (
           <span>

@@ -1,9 +1,10 @@
 import { useStore } from 'zustand';
-import { developParams, spotReadout } from '../../camera/develop.ts';
+import { spotReadoutAt } from '../../camera/spotReadout.ts';
 import { type PictureMode, useFigures, useFrameScene } from '../session/index.ts';
 import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
-import { describeMeteredStop } from './meteredStop.ts';
+import { describeCloseUpLoss, describeMeteredStop } from './meteredStop.ts';
 import { pictureStore } from './pictureStore.ts';
+import { StopsKey } from './StopsKey.tsx';
 
 export interface MeterPoint {
   readonly u: number;
@@ -16,29 +17,37 @@ interface MeterLineProps {
   readonly traced: boolean;
 }
 
+/** About a one degree spot in an 85 mm frame; it also averages the grain of a young trace. */
+const SPOT_RADIUS_PX = 6;
+
 /** The spot meter under the pointer, and what an incident meter at the subject says. */
-export function MeterLine({ point, traced }: MeterLineProps) {
-  const metered = describeMeteredStop(useFigures());
+export function MeterLine({ point, mode, traced }: MeterLineProps) {
+  const { camera } = useFrameScene();
+  const words = [describeMeteredStop(useFigures()), describeCloseUpLoss(camera)].filter((text) => text !== '');
   return (
     <div className="kg-meter">
-      <p data-testid="spot">{point && traced ? <SpotReading point={point} /> : <SpotHint traced={traced} />}</p>
-      <p className="kg-quiet" data-testid="metered-stop">
-        {metered}
+      {point && traced ? (
+        <p data-testid="spot">
+          <SpotReading point={point} />
+        </p>
+      ) : mode === 'stops' ? (
+        <StopsKey />
+      ) : (
+        <p className="kg-quiet">{traced ? 'Point at the picture to meter a spot' : 'Quick picture, not metered'}</p>
+      )}
+      <p className="kg-meter-words" data-testid="metered-stop">
+        {words.join(' \u00b7 ')}
       </p>
     </div>
   );
 }
-
-const SpotHint = ({ traced }: { readonly traced: boolean }) => (
-  <span className="kg-quiet">{traced ? 'Point at the picture to meter a spot' : 'Quick picture, not metered'}</span>
-);
 
 function SpotReading({ point }: { readonly point: MeterPoint }) {
   const { camera } = useFrameScene();
   const picture = useStore(pictureStore, (state) => state.picture);
   useStore(pictureStore, (state) => state.revision);
   if (picture === null) return null;
-  const reading = spotReadout(picture.rgbNits, picture.widthPx, picture.heightPx, point, developParams(camera));
+  const reading = spotReadoutAt(picture, point, camera, SPOT_RADIUS_PX);
   return (
     <>
       <span className="kg-label">Spot </span>
@@ -51,7 +60,7 @@ function SpotReading({ point }: { readonly point: MeterPoint }) {
         <span className="kg-unit">stops from middle</span>
       </span>
       <span className="kg-figure">
-        {formatPercent(reading.shareOfClip)}
+        {formatPercent(reading.percentOfClip / 100)}
         <span className="kg-unit">% of clipping</span>
       </span>
     </>

@@ -1,9 +1,26 @@
+import { closeUpLossStops, effectiveFNumber } from '../../camera/exposure.ts';
+import { magnification } from '../../camera/lens.ts';
+import type { Camera } from '../../camera/records.ts';
 import { fNumberText } from './exposureScales.ts';
+
+/** Close-up loss that is worth a word: what a meter repeats to. */
+const WORTH_SAYING_STOPS = 0.1;
 
 /** What the incident meter says, from the figures of the exposure check; '' until the checks have spoken. */
 export function describeMeteredStop(figures: Readonly<Record<string, unknown>>): string {
-  const { meterFNumber } = figures;
-  return typeof meterFNumber === 'number' && Number.isFinite(meterFNumber)
-    ? `Meter says ${fNumberText(meterFNumber)}`
-    : '';
+  const { exposure } = figures;
+  if (!isObject(exposure) || !isObject(exposure.incidentDome)) return '';
+  const { fNumber } = exposure.incidentDome;
+  if (typeof fNumber !== 'number' || !(fNumber > 0)) return 'No light at the meter';
+  return `Meter says ${fNumberText(fNumber)}`;
 }
+
+/** What the marked stop comes to this close; '' where the difference is not worth a word. */
+export function describeCloseUpLoss(camera: Camera): string {
+  const m = magnification(camera.focalLengthMm / 1000, camera.focusDistanceM);
+  if (closeUpLossStops(m, camera.pupilRatio) < WORTH_SAYING_STOPS) return '';
+  const { apertureFNumber, pupilRatio } = camera;
+  return `${fNumberText(apertureFNumber)} works as ${fNumberText(effectiveFNumber(apertureFNumber, m, pupilRatio))} this close`;
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;

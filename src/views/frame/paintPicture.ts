@@ -1,4 +1,4 @@
-import { developParams, developPixels, stopsViewPixels } from '../../camera/develop.ts';
+import { developLinearPixels, developParams, developPixels, stopsViewPixels } from '../../camera/develop.ts';
 import type { Camera } from '../../camera/records.ts';
 import type { Film } from '../../transport/contracts.ts';
 import { composeFilm } from '../../transport/cpu/film.ts';
@@ -35,8 +35,10 @@ export function createPicturePainter(canvas: HTMLCanvasElement) {
       rgbNits = new Float32Array(widthPx * heightPx * 3);
     }
     composeFilm(film, layerGains, rgbNits);
-    if (mode === 'stops') stopsViewPixels(rgbNits, developParams(camera), image.data);
-    else developPixels(rgbNits, developParams(camera), image.data);
+    const params = developParams(camera);
+    if (mode === 'stops') stopsViewPixels(rgbNits, params, image.data, widthPx);
+    else if (mode === 'linear') developLinearPixels(rgbNits, params, image.data);
+    else developPixels(rgbNits, params, image.data);
     context?.putImageData(image, 0, 0);
     return { rgbNits, widthPx, heightPx };
   };

@@ -55,7 +55,7 @@ function runKey(event: KeyboardEvent, openHelp: () => void): boolean {
     openHelp();
     return true;
   }
-  if (event.key === 'Escape') return escape();
+  if (event.key === 'Escape') return letGo();
   const digit = /^[1-9]$/.test(event.key) ? Number(event.key) : 0;
   if (digit > 0) {
     const frame = documentStore.getState().setup.frames[digit - 1];
@@ -79,7 +79,7 @@ function runKey(event: KeyboardEvent, openHelp: () => void): boolean {
 }
 
 /** First lets go of what is held, then of the open finding, then of the selection. */
-function escape(): boolean {
+function letGo(): boolean {
   const session = sessionStore.getState();
   if (documentStore.getState().dragLabel !== undefined) {
     documentStore.cancel();

@@ -1,12 +1,19 @@
 import { formatQuantity } from './formatQuantity.ts';
 
+interface QuantityProps {
+  readonly value: number;
+  readonly unit: string;
+  /** Prints all the words of the unit. */
+  readonly long?: boolean;
+}
+
 /** A figure with its unit in the lower voice. */
-export function Quantity({ value, unit }: { readonly value: number; readonly unit: string }) {
+export function Quantity({ value, unit, long = false }: QuantityProps) {
   const text = formatQuantity(value, unit);
   return (
-    <span className="kg-figure">
-      {text.figure}
-      <span className="kg-unit">{text.unit}</span>
-    </span>
+    <>
+      <span className="kg-figure">{text.figure}</span>
+      <span className="kg-unit">{long ? text.long : text.unit}</span>
+    </>
   );
 }

@@ -24,19 +24,26 @@ export const formatPercent = (share: number): string => {
   return percent >= 10 || percent === 0 ? percent.toFixed(0) : percent >= 1 ? percent.toFixed(1) : percent.toFixed(2);
 };
 
-/** A figure and its unit as they are printed. Units are those of findings and figures. */
-export function formatQuantity(value: number, unit: string): { readonly figure: string; readonly unit: string } {
-  switch (unit) {
+/**
+ * A figure and its unit as they are printed. Units of findings begin with what is counted and go on in words
+ * ('stops over surroundings', 'share of the frame'); `long` keeps the words, for where there is room.
+ */
+export function formatQuantity(
+  value: number,
+  unit: string,
+): { readonly figure: string; readonly unit: string; readonly long: string } {
+  const [counted, ...words] = unit.split(' ');
+  const rest = words.length > 0 ? ` ${words.join(' ')}` : '';
+  switch (counted) {
     case 'stops':
-      return { figure: formatStops(value), unit };
+      return { figure: formatStops(value), unit: 'stops', long: `stops${rest}` };
     case 'share':
-      return { figure: formatPercent(value), unit: '%' };
+      return { figure: formatPercent(value), unit: '%', long: `%${rest}` };
     case 'cd/m2':
-    case 'nits':
-      return { figure: formatFigure(value), unit: 'cd/m\u00b2' };
+      return { figure: formatFigure(value), unit: 'cd/m\u00b2', long: `cd/m\u00b2${rest}` };
     case 'lux':
-      return { figure: formatFigure(value), unit: 'lx' };
+      return { figure: formatFigure(value), unit: 'lx', long: `lx${rest}` };
     default:
-      return { figure: formatFigure(value), unit };
+      return { figure: formatFigure(value), unit: counted, long: unit };
   }
 }

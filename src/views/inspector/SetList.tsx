@@ -1,0 +1,142 @@
+import { Menu } from '@base-ui-components/react/menu';
+import type { ReactNode } from 'react';
+import { FIXTURE_PRESETS, GRIP_PRESETS } from '../../fixtures/catalog.ts';
+import { GLASS_SHAPES, PIECE_KINDS } from '../../scene/pieceDefaults.ts';
+import type { FrameScene } from '../../scene/setModel.ts';
+import { TURNTABLE_ID } from '../../scene/turntable.ts';
+import { CAMERA_ID, documentStore, hoverRecord, selectRecord, useDocument, useSession } from '../session/index.ts';
+import { addFixture, addGlass, addGrip, addPiece } from './addRecord.ts';
+import { KIND_WORDS, SHAPE_WORDS } from './pieceSheet.ts';
+
+interface Entry {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** All there is on the set, to select or to add to. */
+export function SetList({ scene }: { readonly scene: FrameScene }) {
+  return (
+    <div className="kg-set">
+      <ListGroup title="Lights" entries={scene.fixtures} add={<AddLight />} />
+      <ListGroup title="Grip" entries={scene.grip} add={<AddGrip />} />
+      <ListGroup title="Pieces" entries={scene.pieces} add={<AddPiece />} />
+      <ListGroup
+        title="Camera"
+        entries={[
+          { id: CAMERA_ID, name: 'Camera' },
+          ...(scene.turntable ? [{ id: TURNTABLE_ID, name: 'Turntable' }] : []),
+        ]}
+      />
+      <LeftOut />
+    </div>
+  );
+}
+
+function ListGroup(props: { readonly title: string; readonly entries: readonly Entry[]; readonly add?: ReactNode }) {
+  return (
+    <section className="kg-set-group" aria-label={props.title}>
+      <h3 className="kg-label">{props.title}</h3>
+      <ul>
+        {props.entries.map(({ id, name }) => (
+          <li key={id}>
+            <button
+              type="button"
+              className="kg-word kg-set-entry"
+              onClick={() => selectRecord(id)}
+              onPointerEnter={() => hoverRecord(id)}
+              onPointerLeave={() => hoverRecord(null)}
+            >
+              {name}
+            </button>
+          </li>
+        ))}
+        {props.add && <li>{props.add}</li>}
+      </ul>
+    </section>
+  );
+}
+
+/** What this frame leaves out, and the way back. */
+function LeftOut() {
+  const frameId = useSession((state) => state.frameId);
+  const setup = useDocument((state) => state.setup);
+  const hidden = setup.frames.find((frame) => frame.id === frameId)?.hidden ?? [];
+  const records: readonly Entry[] = [...setup.fixtures, ...setup.grip, ...setup.pieces];
+  const entries = records.filter(({ id }) => hidden.includes(id));
+  if (entries.length === 0) return null;
+  return (
+    <section className="kg-set-group" aria-label="Left out of this frame">
+      <h3 className="kg-label">Left out here</h3>
+      <ul>
+        {entries.map(({ id, name }) => (
+          <li key={id}>
+            <button
+              type="button"
+              className="kg-word kg-set-entry"
+              onClick={() => documentStore.apply(`Put back ${name}`, [{ op: 'setHidden', frameId, id, hidden: false }])}
+            >
+              {name}: put back
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+interface Choice {
+  readonly key: string;
+  readonly label: string;
+  run(): void;
+}
+
+function AddMenu({ word, choices }: { readonly word: string; readonly choices: readonly Choice[] }) {
+  return (
+    <Menu.Root>
+      <Menu.Trigger className="kg-word kg-set-add">{word}</Menu.Trigger>
+      <Menu.Portal>
+        <Menu.Positioner className="kg-layer" sideOffset={4} align="start">
+          <Menu.Popup className="kg-float kg-menu">
+            {choices.map(({ key, label, run }) => (
+              <Menu.Item key={key} className="kg-menu-item" onClick={run}>
+                {label}
+              </Menu.Item>
+            ))}
+          </Menu.Popup>
+        </Menu.Positioner>
+      </Menu.Portal>
+    </Menu.Root>
+  );
+}
+
+export const AddLight = () => (
+  <AddMenu
+    word="Add a light"
+    choices={FIXTURE_PRESETS.map((preset) => ({ key: preset.id, label: preset.label, run: () => addFixture(preset) }))}
+  />
+);
+
+const AddGrip = () => (
+  <AddMenu
+    word="Add grip"
+    choices={GRIP_PRESETS.map((preset) => ({ key: preset.id, label: preset.label, run: () => addGrip(preset) }))}
+  />
+);
+
+const AddPiece = () => (
+  <AddMenu
+    word="Add a piece"
+    choices={[
+      ...GLASS_SHAPES.map((shape) => ({
+        key: shape,
+        label: capitalise(SHAPE_WORDS[shape]),
+        run: () => addGlass(shape),
+      })),
+      ...PIECE_KINDS.flatMap((kind) =>
+        kind === 'glass' ? [] : [{ key: kind, label: KIND_WORDS[kind], run: () => addPiece(kind) }],
+      ),
+    ]}
+  />
+);
+
+const capitalise = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

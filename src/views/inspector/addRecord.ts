@@ -1,0 +1,71 @@
+import type { CollectionName, RecordChange } from '../../analysis/contracts.ts';
+import type { Vec3 } from '../../core/vec3.ts';
+import { newId } from '../../document/defaults.ts';
+import type { Setup } from '../../document/setup.ts';
+import { type FixturePreset, fixtureFromPreset, type GripPreset, gripFromPreset } from '../../fixtures/catalog.ts';
+import { defaultGlass, defaultPiece, type GlassShape } from '../../scene/pieceDefaults.ts';
+import type { PieceKind } from '../../scene/records.ts';
+import { documentStore, selectRecord } from '../session/index.ts';
+
+/** Where a new light first stands: on the right, above and a little behind, clear of the usual picture. */
+const LIGHT_START_M: Vec3 = [0.7, 0.7, -0.3];
+const GRIP_START_M: Vec3 = [0.45, 0.25, 0.1];
+const PIECE_START_M: Vec3 = [0.18, 0, 0];
+
+export function addFixture(preset: FixturePreset): void {
+  const { setup } = documentStore.getState();
+  const id = newId(setup, 'fixture');
+  const name = freeName(setup, preset.label);
+  add('fixtures', fixtureFromPreset(preset, { id, name, positionM: [...LIGHT_START_M], aimM: aimOf(setup) }));
+}
+
+export function addGrip(preset: GripPreset): void {
+  const { setup } = documentStore.getState();
+  const id = newId(setup, 'grip');
+  const name = freeName(setup, preset.label);
+  add('grip', gripFromPreset(preset, { id, name, positionM: [...GRIP_START_M], aimM: aimOf(setup) }));
+}
+
+export function addPiece(kind: Exclude<PieceKind, 'glass'>): void {
+  const { setup } = documentStore.getState();
+  const piece = defaultPiece(kind, newId(setup, 'piece'));
+  add('pieces', { ...piece, name: freeName(setup, piece.name) });
+}
+
+export function addGlass(shape: GlassShape): void {
+  const { setup } = documentStore.getState();
+  const piece = defaultGlass(shape, newId(setup, 'piece'));
+  add('pieces', { ...piece, name: freeName(setup, piece.name), positionM: [...PIECE_START_M] });
+}
+
+/** A copy beside the original, 15 cm to the right. */
+export function duplicateRecord(collection: Exclude<CollectionName, 'camera'>, recordId: string): void {
+  const { setup } = documentStore.getState();
+  const original = [...setup.pieces, ...setup.fixtures, ...setup.grip].find(({ id }) => id === recordId);
+  if (!original) return;
+  const [x, y, z] = original.positionM;
+  const prefix = recordId.includes(':') ? recordId.slice(0, recordId.lastIndexOf(':')) : recordId;
+  add(collection, {
+    ...original,
+    id: newId(setup, prefix),
+    name: freeName(setup, original.name),
+    positionM: [Number((x + 0.15).toFixed(4)), y, z],
+  });
+}
+
+function add(collection: CollectionName, record: Extract<RecordChange, { op: 'add' }>['record']): void {
+  const added = documentStore.apply(`Add ${String(record.name)}`, [{ op: 'add', collection, record }]);
+  if (added.ok) selectRecord(record.id);
+}
+
+const aimOf = (setup: Setup): [number, number, number] => [...setup.subject.meterPointM];
+
+/** The name itself, or the name with the first free number after it. */
+export function freeName(setup: Setup, name: string): string {
+  const taken = new Set([...setup.pieces, ...setup.fixtures, ...setup.grip].map((record) => record.name));
+  const stem = name.replace(/ \d+$/, '');
+  if (!taken.has(name)) return name;
+  let number = 2;
+  while (taken.has(`${stem} ${number}`)) number += 1;
+  return `${stem} ${number}`;
+}

@@ -1,0 +1,101 @@
+import { findFormat, SENSOR_FORMATS } from '../../camera/formats.ts';
+import type { Camera, MatteBox } from '../../camera/records.ts';
+import type { Turntable } from '../../scene/records.ts';
+import { TURNTABLE_ID } from '../../scene/turntable.ts';
+import { CAMERA_ID, updateRecord } from '../session/index.ts';
+import {
+  centimetres,
+  choice,
+  degrees,
+  type Field,
+  millimetres,
+  number,
+  point,
+  type RecordSheet,
+  toggle,
+} from './fields.ts';
+
+const FIRST_MATTE_BOX: MatteBox = { innerWidthM: 0.14, innerHeightM: 0.1, depthM: 0.08, topFlagM: 0, sideFlagsM: 0 };
+
+/** The camera of one frame. Stop, shutter and sensitivity stand under the picture. */
+export function cameraSheet(camera: Camera, frameId: string): RecordSheet {
+  return {
+    recordId: CAMERA_ID,
+    collection: 'camera',
+    title: 'Camera',
+    kindWords: 'of this frame',
+    change: (patch) => updateRecord('camera', frameId, patch),
+    groups: [
+      { title: 'Lens', fields: lensFields(camera) },
+      {
+        title: 'Place',
+        fields: [
+          point('positionM', 'Stands at', camera.positionM, (positionM) => ({ positionM })),
+          point('aimM', 'Looks at', camera.aimM, (aimM) => ({ aimM })),
+          degrees('rollDeg', 'Roll', camera.rollDeg, -180, 180),
+        ],
+      },
+      { title: 'Matte box', fields: matteBoxFields(camera.matteBox) },
+    ],
+  };
+}
+
+function lensFields(camera: Camera): Field[] {
+  const known = findFormat(camera);
+  const own = `${camera.sensorWidthMm} x ${camera.sensorHeightMm} mm`;
+  const options = Object.fromEntries(SENSOR_FORMATS.map((format) => [format.name, format.name]));
+  return [
+    number('focalLengthMm', 'Focal length', camera.focalLengthMm, { unit: 'mm', min: 4, max: 2000, step: 1 }),
+    centimetres('focusDistanceM', 'Focus', camera.focusDistanceM, (focusDistanceM) => ({ focusDistanceM }), {
+      minM: 0.02,
+      maxM: 200,
+    }),
+    choice('sensor', 'Sensor', known?.name ?? own, known ? options : { [own]: own, ...options }, (name) => {
+      const format = SENSOR_FORMATS.find((entry) => entry.name === name);
+      return format ? { sensorWidthMm: format.widthMm, sensorHeightMm: format.heightMm } : {};
+    }),
+    millimetres('frontElementDiameterM', 'Front element', camera.frontElementDiameterM, (frontElementDiameterM) => ({
+      frontElementDiameterM,
+    })),
+  ];
+}
+
+function matteBoxFields(box: MatteBox | undefined): Field[] {
+  const fitted = toggle('boxFitted', 'Fitted', box !== undefined, (on) => ({ matteBox: on ? FIRST_MATTE_BOX : null }));
+  if (!box) return [fitted];
+  const part = (key: keyof MatteBox, label: string, minM = 0) =>
+    centimetres(`box-${key}`, label, box[key], (value) => ({ matteBox: { [key]: value } }), { minM, maxM: 1 });
+  return [
+    fitted,
+    part('innerWidthM', 'Width', 0.02),
+    part('innerHeightM', 'Height', 0.02),
+    part('depthM', 'Depth', 0.005),
+    part('topFlagM', 'Top flag'),
+    part('sideFlagsM', 'Side flags'),
+  ];
+}
+
+/** The turntable under the hero. */
+export function turntableSheet(turntable: Turntable): RecordSheet {
+  return {
+    recordId: TURNTABLE_ID,
+    collection: 'turntable',
+    title: 'Turntable',
+    kindWords: turntable.carries.length === 1 ? 'carries one piece' : `carries ${turntable.carries.length} pieces`,
+    change: (patch) => ({ op: 'updateTurntable', patch }),
+    groups: [
+      {
+        title: 'Turn',
+        fields: [
+          number('rpm', 'Speed', turntable.rpm, { unit: 'rpm', min: 0, max: 200, step: 0.5 }),
+          millimetres('runOutM', 'Off centre by', turntable.runOutM, (runOutM) => ({ runOutM }), {
+            minM: 0,
+            maxM: 0.05,
+          }),
+          centimetres('diameterM', 'Diameter', turntable.diameterM, (diameterM) => ({ diameterM })),
+        ],
+      },
+      { title: 'Place', fields: [point('centreM', 'Centre', turntable.centreM, (centreM) => ({ centreM }))] },
+    ],
+  };
+}

@@ -1,0 +1,184 @@
+import type { BarnDoors, Fixture, FixtureOutput } from '../../fixtures/records.ts';
+import { updateRecord } from '../session/index.ts';
+import {
+  centimetres,
+  choice,
+  degrees,
+  type Field,
+  type FieldGroup,
+  nameField,
+  number,
+  point,
+  type RecordSheet,
+  toggle,
+} from './fields.ts';
+
+const KIND_WORDS: Readonly<Record<Fixture['kind'], string>> = {
+  panel: 'LED panel',
+  spot: 'Fresnel spot',
+  bulb: 'Bulb',
+  tube: 'Tube',
+  softbox: 'Softbox',
+};
+
+const OUTPUT_WORDS: Readonly<Record<string, FixtureOutput['unit']>> = {
+  lumens: 'lumens',
+  'peak candela': 'peakCandela',
+  'lux at a distance': 'luxAtDistance',
+};
+
+const OPEN_DOORS: BarnDoors = { lengthM: 0.12, topDeg: 110, bottomDeg: 110, leftDeg: 110, rightDeg: 110 };
+const FIRST_GRID_DEG = 40;
+
+/** A light as it is edited, in the units of the trade. */
+export function fixtureSheet(fixture: Fixture): RecordSheet {
+  return {
+    recordId: fixture.id,
+    collection: 'fixtures',
+    title: fixture.name,
+    kindWords: KIND_WORDS[fixture.kind],
+    change: (patch) => updateRecord('fixtures', fixture.id, patch),
+    groups: [
+      { title: 'Light', fields: lightFields(fixture) },
+      {
+        title: 'Place',
+        fields: [
+          point('positionM', 'Stands at', fixture.positionM, (positionM) => ({ positionM })),
+          point('aimM', 'Looks at', fixture.aimM, (aimM) => ({ aimM })),
+          degrees('rollDeg', 'Roll', fixture.rollDeg, -180, 180),
+        ],
+      },
+      { title: 'Face', fields: faceFields(fixture) },
+      ...shaperGroups(fixture),
+    ],
+  };
+}
+
+function lightFields(fixture: Fixture): Field[] {
+  const { output } = fixture;
+  const unitWords: Readonly<Record<FixtureOutput['unit'], string>> = {
+    lumens: 'lm',
+    peakCandela: 'cd',
+    luxAtDistance: 'lx',
+  };
+  return [
+    nameField(fixture.name),
+    toggle('on', 'On', fixture.on, (on) => ({ on }), true),
+    number('dimStops', 'Dimmer', fixture.dimStops, {
+      unit: 'stops',
+      min: -12,
+      max: 0,
+      step: 0.1,
+      slider: true,
+      actsOnFilm: true,
+    }),
+    number('cctK', 'Colour', fixture.cctK, {
+      unit: 'K',
+      min: 1500,
+      max: 12000,
+      step: 50,
+      slider: true,
+      actsOnFilm: true,
+    }),
+    number('duv', 'Green, magenta', fixture.duv, {
+      unit: 'Duv',
+      min: -0.03,
+      max: 0.03,
+      step: 0.001,
+      slider: true,
+      actsOnFilm: true,
+    }),
+    choice('outputUnit', 'Output as', output.unit, OUTPUT_WORDS, (unit) => ({
+      output: { unit, distanceM: unit === 'luxAtDistance' ? 1 : null },
+    })),
+    {
+      type: 'number',
+      key: 'outputValue',
+      label: 'At full',
+      unit: unitWords[output.unit],
+      value: output.value,
+      min: 1,
+      step: 10,
+      patch: (value) => ({ output: { value } }),
+    },
+    ...(output.unit === 'luxAtDistance'
+      ? [centimetres('outputDistanceM', 'Measured at', output.distanceM, (distanceM) => ({ output: { distanceM } }))]
+      : []),
+  ];
+}
+
+function faceFields(fixture: Fixture): Field[] {
+  const width = (valueM: number) => centimetres('widthM', 'Width', valueM, (widthM) => ({ widthM }));
+  const height = (valueM: number) => centimetres('heightM', 'Height', valueM, (heightM) => ({ heightM }));
+  const diameter = (valueM: number) => centimetres('diameterM', 'Diameter', valueM, (diameterM) => ({ diameterM }));
+  switch (fixture.kind) {
+    case 'panel':
+      return [
+        width(fixture.widthM),
+        height(fixture.heightM),
+        degrees('beamAngleDeg', 'Beam', fixture.beamAngleDeg, 5, 120),
+      ];
+    case 'spot':
+      return [
+        degrees('beamAngleDeg', 'Beam', fixture.beamAngleDeg, 4, 100),
+        centimetres('lensDiameterM', 'Lens', fixture.lensDiameterM, (lensDiameterM) => ({ lensDiameterM })),
+      ];
+    case 'bulb':
+      return [diameter(fixture.diameterM)];
+    case 'tube':
+      return [
+        centimetres('lengthM', 'Length', fixture.lengthM, (lengthM) => ({ lengthM })),
+        diameter(fixture.diameterM),
+      ];
+    case 'softbox':
+      return [
+        width(fixture.widthM),
+        height(fixture.heightM),
+        {
+          type: 'number',
+          key: 'edgeFalloff',
+          label: 'Edge darker by',
+          unit: '%',
+          value: Math.round(fixture.edgeFalloff * 100),
+          min: 0,
+          max: 100,
+          step: 1,
+          slider: true,
+          patch: (percent) => ({ edgeFalloff: percent / 100 }),
+        },
+      ];
+  }
+}
+
+function shaperGroups(fixture: Fixture): FieldGroup[] {
+  const groups: FieldGroup[] = [];
+  if (fixture.kind === 'panel' || fixture.kind === 'spot') {
+    groups.push({ title: 'Barn doors', fields: doorFields(fixture.barnDoors) });
+  }
+  if (fixture.kind === 'panel' || fixture.kind === 'softbox') {
+    groups.push({ title: 'Honeycomb grid', fields: gridFields(fixture.gridCutoffDeg) });
+  }
+  return groups;
+}
+
+function doorFields(doors: BarnDoors | undefined): Field[] {
+  const fitted = toggle('doorsFitted', 'Fitted', doors !== undefined, (on) => ({ barnDoors: on ? OPEN_DOORS : null }));
+  if (!doors) return [fitted];
+  const leaf = (key: 'topDeg' | 'bottomDeg' | 'leftDeg' | 'rightDeg', label: string) =>
+    degrees(key, label, doors[key], 0, 135, (value) => ({ barnDoors: { [key]: value } }));
+  return [
+    fitted,
+    leaf('topDeg', 'Top'),
+    leaf('bottomDeg', 'Bottom'),
+    leaf('leftDeg', 'Left'),
+    leaf('rightDeg', 'Right'),
+    centimetres('doorLengthM', 'Leaf length', doors.lengthM, (lengthM) => ({ barnDoors: { lengthM } })),
+  ];
+}
+
+function gridFields(gridCutoffDeg: number | undefined): Field[] {
+  const fitted = toggle('gridFitted', 'Fitted', gridCutoffDeg !== undefined, (on) => ({
+    gridCutoffDeg: on ? FIRST_GRID_DEG : null,
+  }));
+  return gridCutoffDeg === undefined ? [fitted] : [fitted, degrees('gridCutoffDeg', 'Shuts at', gridCutoffDeg, 5, 85)];
+}
