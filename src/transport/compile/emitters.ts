@@ -79,6 +79,16 @@ export function profileKindOf(profile: EmissionProfile, profileWords: number[]):
       profileWords.push(...profile.relativeLuminance);
       return [ProfileKind.table, at, profile.relativeLuminance.length];
     }
+    case 'measured': {
+      const { rotation, thetaCount, phiCount, relativeLuminance } = profile;
+      invariant(
+        relativeLuminance.length === thetaCount * phiCount && thetaCount > 1 && phiCount > 1,
+        () => `measured profile has ${relativeLuminance.length} values for ${thetaCount} x ${phiCount} angles`,
+      );
+      const at = profileWords.length;
+      profileWords.push(...rotation, thetaCount, phiCount, ...relativeLuminance);
+      return [ProfileKind.measured, at, 0];
+    }
   }
 }
 

@@ -61,6 +61,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   const intersector = createIntersector(world);
   const { ray, hit, hitIndex } = intersector;
   const emitters = createEmitterSampler(world);
+  const { leaving } = emitters;
   const lights = createLightChoice(world, emitters, gains);
   const guides = createGuides(world);
   const scattering = createScattering(world);
@@ -185,6 +186,9 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
 
       const emitter = emitterOf[primitive];
       if (emitter >= 0 && front) {
+        leaving[0] = -dx;
+        leaving[1] = -dy;
+        leaving[2] = -dz;
         const nits = emitters.axialNits[emitter] * emitters.relative(emitter, -toward);
         if (nits > 0) {
           let weight = 1;
@@ -391,6 +395,9 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     into[2] = dz / d;
     const cosE = -(into[0] * p[3] + into[1] * p[4] + into[2] * p[5]);
     if (cosE <= 0) return;
+    leaving[0] = -into[0];
+    leaving[1] = -into[1];
+    leaving[2] = -into[2];
     const nits = emitters.axialNits[e] * emitters.relative(e, cosE);
     if (nits <= 0) return;
     scattering.evaluate(finish);

@@ -84,6 +84,7 @@ export function createRayQuery(world: World): RayQuery {
       return { pointM: [o[0], o[1], o[2]], normal: [o[3], o[4], o[5]] };
     },
     emittedNits(emitterIndex, normal, direction) {
+      emitters.leaving.set(direction);
       const cos = normal[0] * direction[0] + normal[1] * direction[1] + normal[2] * direction[2];
       return emitters.axialNits[emitterIndex] * emitters.relative(emitterIndex, cos);
     },

@@ -14,7 +14,9 @@ export interface EmitterSampler {
   readonly primitive: Int32Array;
   /** Uniform point on emitter `e`. */
   sample(e: number, u: number, v: number): void;
-  /** Luminance over axial luminance at `cos` of the angle to the front normal; 0 behind. */
+  /** Unit direction in which the light leaves: read by `relative` where a profile is not symmetrical about the normal. */
+  readonly leaving: Float64Array;
+  /** Luminance over axial luminance at `cos` of the angle between `leaving` and the front normal; 0 behind. */
   relative(e: number, cos: number): number;
 }
 
@@ -35,6 +37,7 @@ export function createEmitterSampler(world: World): EmitterSampler {
   const p = world.primitiveWords;
   const xf = world.transformWords;
   const out = new Float64Array(6);
+  const leaving = new Float64Array(3);
 
   const toWorld = (transform: number, x: number, y: number, z: number, nx: number, ny: number, nz: number): void => {
     const o = transform * TRANSFORM.strideWords;
@@ -101,11 +104,33 @@ export function createEmitterSampler(world: World): EmitterSampler {
     toWorld(transform, r * c, yc + radius * Math.sin(a), r * sn, nr * c, sign * Math.sin(a), nr * sn);
   };
 
+  /** Bilinear in theta and phi of `leaving`, in the luminaire's frame. */
+  const measured = (at: number): number => {
+    const x = profiles[at] * leaving[0] + profiles[at + 3] * leaving[1] + profiles[at + 6] * leaving[2];
+    const y = profiles[at + 1] * leaving[0] + profiles[at + 4] * leaving[1] + profiles[at + 7] * leaving[2];
+    const z = profiles[at + 2] * leaving[0] + profiles[at + 5] * leaving[1] + profiles[at + 8] * leaving[2];
+    const thetaCount = profiles[at + 9];
+    const phiCount = profiles[at + 10];
+    const s = (Math.acos(Math.max(-1, Math.min(1, z))) / Math.PI) * (thetaCount - 1);
+    let turn = Math.atan2(y, x) / (2 * Math.PI);
+    if (turn < 0) turn += 1;
+    const t = turn * (phiCount - 1);
+    const i = Math.min(thetaCount - 2, Math.floor(s));
+    const j = Math.min(phiCount - 2, Math.floor(t));
+    const fs = s - i;
+    const ft = t - j;
+    const o = at + 11 + j * thetaCount + i;
+    const near = profiles[o] * (1 - fs) + profiles[o + 1] * fs;
+    const far = profiles[o + thetaCount] * (1 - fs) + profiles[o + thetaCount + 1] * fs;
+    return near * (1 - ft) + far * ft;
+  };
+
   const relative = (e: number, cos: number): number => {
     if (cos <= 0) return 0;
     const kind = profileKind[e];
     if (kind === ProfileKind.lambert) return 1;
     if (kind === ProfileKind.cosPower) return cos ** profileA[e];
+    if (kind === ProfileKind.measured) return measured(profileA[e]);
     const steps = profileB[e] - 1;
     const x = (Math.acos(Math.min(cos, 1)) / (Math.PI / 2)) * steps;
     const i = x >= steps ? steps - 1 : Math.floor(x);
@@ -114,5 +139,5 @@ export function createEmitterSampler(world: World): EmitterSampler {
     return profiles[o] * (1 - f) + profiles[o + 1] * f;
   };
 
-  return { count, out, areaM2, axialNits, layer, primitive, sample, relative };
+  return { count, out, leaving, areaM2, axialNits, layer, primitive, sample, relative };
 }

@@ -54,9 +54,12 @@ export function createLightChoice(world: World, emitters: EmitterSampler, layerG
         const height = dx * nx + dy * ny + dz * nz;
         if (ahead > 0 && (twoSided || height > -reach[i])) {
           const d = Math.sqrt(d2) + 1e-9;
+          emitters.leaving[0] = -dx / d;
+          emitters.leaving[1] = -dy / d;
+          emitters.leaving[2] = -dz / d;
           const facing = flat[i] ? emitters.relative(i, ahead / d) * (ahead / d) : 1;
           const lit = twoSided ? 1 : Math.max(0, height / d);
-          w = (strength[i] * (0.1 + 0.9 * facing) * (0.1 + 0.9 * lit)) / Math.max(d2, radius2[i]);
+          w = (strength[i] * (0.1 + 0.9 * Math.min(facing, 4)) * (0.1 + 0.9 * lit)) / Math.max(d2, radius2[i]);
         }
         weights[i] = w;
         sum += w;

@@ -16,7 +16,7 @@ const defineLayout = <const Name extends string>(fields: readonly Name[]): Recor
 
 export const PrimitiveKind = { quad: 0, triangle: 1, revolvedLine: 2, revolvedArc: 3 } as const;
 export const FinishKind = { matte: 0, gloss: 1, metal: 2, mirror: 3, translucent: 4, clear: 5, black: 6 } as const;
-export const ProfileKind = { lambert: 0, cosPower: 1, table: 2 } as const;
+export const ProfileKind = { lambert: 0, cosPower: 1, table: 2, measured: 3 } as const;
 
 /**
  * One primitive. `d0..d8` by kind: quad and triangle, world space, metres: corner xyz, first edge xyz, second edge xyz;
@@ -70,7 +70,11 @@ export const FINISH = defineLayout([
 /** Index of refraction, absorption per metre in working channels, priority. */
 export const VOLUME = defineLayout(['index', 'ar', 'ag', 'ab', 'priority']);
 
-/** Emitting surface: its primitive, layer, axial luminance (cd/m2), area (m2), profile kind and parameters. */
+/**
+ * Emitting surface: its primitive, layer, axial luminance (cd/m2), area (m2), profile kind and parameters: cosPower: A the
+ * exponent of luminance; table: A offset into profileWords, B count; measured: A offset of world-from-luminaire rotation (9
+ * words), thetaCount, phiCount, then phiCount runs of thetaCount values.
+ */
 export const EMITTER = defineLayout(['primitive', 'layer', 'axialNits', 'area', 'profileKind', 'profileA', 'profileB']);
 
 /** Entries of a coat's directional albedo table, at equal steps of cos theta from 0 to 1. */
