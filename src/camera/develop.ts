@@ -44,7 +44,7 @@ function curveTable(curve: ToneCurve): Float32Array {
  *
  * @param rgbNits n x 3, working RGB, cd/m2.
  * @param out n x 4, RGBA; alpha is set to 255. Made when left out.
- * @returns `out`. Within one code of {@link developColour}; a pixel with a value that is not a number shows black.
+ * @returns `out`. Within one code of {@link developColour}; a pixel with a value that is no finite number shows black.
  */
 export function developPixels(
   rgbNits: Float32Array,
@@ -69,11 +69,9 @@ export function developPixels(
     const low = Math.min(r, g, b);
     const shownLow = lookUp(table, low);
     const gain = high > low ? (lookUp(table, high) - shownLow) / (high - low) : 0;
-    // An infinite channel has no place between the others.
-    const finite = high < Number.POSITIVE_INFINITY;
-    const tr = finite ? shownLow + (r - low) * gain : 1;
-    const tg = finite ? shownLow + (g - low) * gain : 1;
-    const tb = finite ? shownLow + (b - low) * gain : 1;
+    const tr = shownLow + (r - low) * gain;
+    const tg = shownLow + (g - low) * gain;
+    const tb = shownLow + (b - low) * gain;
 
     // Rec. 709, with what falls outside drawn in toward grey.
     let x = d0 * tr + d1 * tg + d2 * tb;
