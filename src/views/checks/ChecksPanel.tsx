@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import { activateFinding, groupFindings, isAllClear, useFindings, useResults, useSession } from '../session/index.ts';
+import { activateFinding, countAsking, groupFindings, useFindings, useResults, useSession } from '../session/index.ts';
 import './checks.css';
 import { CHECK_WORDS } from './checkWords.ts';
 import { FindingRow } from './FindingRow.tsx';
@@ -12,7 +12,7 @@ export function ChecksPanel() {
   const error = useResults((state) => state.error);
   const activeId = useSession((state) => state.activeFindingId);
   const groups = useMemo(() => groupFindings(findings), [findings]);
-  const asking = findings.filter((finding) => finding.grade !== 'ok').length;
+  const asking = countAsking(findings);
   return (
     <div className="kg-checks" data-testid="checks" data-checking={checking}>
       <header className="kg-head">
@@ -23,7 +23,7 @@ export function ChecksPanel() {
       </header>
       <div className="kg-checks-list">
         {error && <p className="kg-checks-clear">The checks stopped: {error}</p>}
-        {hasResults && !error && isAllClear(findings) && (
+        {hasResults && !error && asking === 0 && (
           <p className="kg-checks-clear" data-testid="all-clear">
             All clear. No light shows where it should not, none reaches the lens from outside the frame, and the
             exposure suits the light.

@@ -1,3 +1,4 @@
+import { AddLight } from '../inspector/AddMenus.tsx';
 import { sessionStore, useFigures, useFrameScene, useSession } from '../session/index.ts';
 import { DeskStrip } from './DeskStrip.tsx';
 import './desk.css';
@@ -12,15 +13,18 @@ export function Desk() {
     <div className="kg-desk" data-testid="desk">
       <header className="kg-head">
         <h2>Light desk</h2>
-        {soloCount > 0 && (
-          <button
-            type="button"
-            className="kg-word kg-desk-solo"
-            onClick={() => sessionStore.setState({ soloFixtureIds: [] })}
-          >
-            End solo
-          </button>
-        )}
+        <div className="kg-desk-words">
+          {soloCount > 0 && (
+            <button
+              type="button"
+              className="kg-word kg-desk-solo"
+              onClick={() => sessionStore.setState({ soloFixtureIds: [] })}
+            >
+              End solo
+            </button>
+          )}
+          <AddLight />
+        </div>
       </header>
       {fixtures.length === 0 ? (
         <p className="kg-empty">No lights on this set yet.</p>

@@ -16,7 +16,7 @@ export function PinOverlay({ widthPx, heightPx }: PinOverlayProps) {
   const pins = useMemo(() => {
     const numbered = groupFindings(findings)
       .flatMap((group) => group.findings)
-      .flatMap(({ finding, number }) => (number === null ? [] : [{ finding, number }]));
+      .filter(({ finding, number }) => number !== null || finding.grade === 'note');
     return placePins(numbered, widthPx, heightPx);
   }, [findings, widthPx, heightPx]);
   if (widthPx === 0 || heightPx === 0) return null;
@@ -47,7 +47,7 @@ function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boo
       role="button"
       tabIndex={0}
       aria-pressed={active}
-      aria-label={`${number}, ${GRADE_WORDS[finding.grade]}: ${finding.summary}`}
+      aria-label={`${number === null ? '' : `${number}, `}${GRADE_WORDS[finding.grade]}: ${finding.summary}`}
       data-grade={finding.grade}
       data-active={active}
       data-testid="pin"
@@ -67,7 +67,9 @@ function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boo
         />
       )}
       <rect className="kg-pin-reach" x="-14" y="-14" width="28" height="28" />
-      {finding.grade === 'stop' ? (
+      {number === null ? (
+        <circle className="kg-pin-face" r={active ? 5 : 3.5} />
+      ) : finding.grade === 'stop' ? (
         <rect className="kg-pin-face" x="-9" y="-9" width="18" height="18" rx="1.5" />
       ) : (
         <circle className="kg-pin-face" r="9.5" />

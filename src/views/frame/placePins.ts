@@ -2,7 +2,8 @@ import type { Finding } from '../../analysis/contracts.ts';
 
 export interface PinPlace {
   readonly finding: Finding;
-  readonly number: number;
+  /** Null for a note: a small ring right where it is. */
+  readonly number: number | null;
   /** Where the mark sits, pixels of the picture. */
   readonly xPx: number;
   readonly yPx: number;
@@ -23,7 +24,7 @@ const STAND_OFF_PX = 16;
  * frame is marked on the edge, in its direction from the middle.
  */
 export function placePins(
-  pins: readonly { readonly finding: Finding; readonly number: number }[],
+  pins: readonly { readonly finding: Finding; readonly number: number | null }[],
   widthPx: number,
   heightPx: number,
 ): readonly PinPlace[] {
@@ -33,14 +34,23 @@ export function placePins(
     if (!frame) continue;
     const inside = frame.u >= 0 && frame.u <= 1 && frame.v >= 0 && frame.v <= 1;
     const place = inside
-      ? placeInside(frame, widthPx, heightPx)
+      ? number === null
+        ? placeAt(frame, widthPx, heightPx)
+        : placeBeside(frame, widthPx, heightPx)
       : placeOnEdge(frame.u - 0.5, frame.v - 0.5, widthPx, heightPx);
-    placed.push({ finding, number, ...place, ...moveClear(place.xPx, place.yPx, placed, widthPx, heightPx) });
+    const clear = number === null ? {} : moveClear(place.xPx, place.yPx, placed, widthPx, heightPx);
+    placed.push({ finding, number, ...place, ...clear });
   }
   return placed;
 }
 
-function placeInside(
+function placeAt(frame: { readonly u: number; readonly v: number }, widthPx: number, heightPx: number) {
+  const xPx = frame.u * widthPx;
+  const yPx = frame.v * heightPx;
+  return { xPx, yPx, anchorXPx: xPx, anchorYPx: yPx, outward: null };
+}
+
+function placeBeside(
   frame: { readonly u: number; readonly v: number; readonly widthU: number; readonly heightV: number },
   widthPx: number,
   heightPx: number,
@@ -74,7 +84,8 @@ function placeOnEdge(du: number, dv: number, widthPx: number, heightPx: number) 
 
 /** Walks down from the wanted place until no earlier mark is in the way; starts again from the top when it must. */
 function moveClear(xPx: number, yPx: number, placed: readonly PinPlace[], widthPx: number, heightPx: number) {
-  const taken = (x: number, y: number) => placed.some((pin) => Math.hypot(pin.xPx - x, pin.yPx - y) < MARK_PX + 2);
+  const taken = (x: number, y: number) =>
+    placed.some((pin) => pin.number !== null && Math.hypot(pin.xPx - x, pin.yPx - y) < MARK_PX + 2);
   let x = xPx;
   let y = yPx;
   for (let tries = 0; tries < 40 && taken(x, y); tries++) {

@@ -2,6 +2,7 @@ import { useFrameScene, useSession } from '../session/index.ts';
 import { sheetShape } from './fields.ts';
 import './inspector.css';
 import { RecordActions } from './RecordActions.tsx';
+import { RecordTitle } from './RecordTitle.tsx';
 import { SetList } from './SetList.tsx';
 import { SheetPanel } from './SheetPanel.tsx';
 import { sheetOf } from './sheetOf.ts';
@@ -15,7 +16,7 @@ export function Inspector() {
   return (
     <div className="kg-inspector" data-testid="inspector">
       <header className="kg-head">
-        <h2>{sheet ? sheet.title : 'On the set'}</h2>
+        {sheet ? <RecordTitle key={sheet.recordId} sheet={sheet} /> : <h2>On the set</h2>}
         {sheet && <p className="kg-label">{sheet.kindWords}</p>}
       </header>
       <div className="kg-inspector-body">

@@ -154,15 +154,6 @@ export const toggle = (
   actsOnFilm = false,
 ): ToggleField => ({ type: 'toggle', key, label, value, patch, actsOnFilm });
 
-export const nameField = (name: string): TextField => ({
-  type: 'text',
-  key: 'name',
-  label: 'Name',
-  value: name,
-  patch: (value) => ({ name: value.trim().slice(0, 120) || name }),
-  actsOnFilm: true,
-});
-
 export const choice = (
   key: string,
   label: string,

@@ -6,7 +6,6 @@ import {
   degrees,
   type Field,
   type FieldGroup,
-  nameField,
   number,
   point,
   type RecordSheet,
@@ -62,7 +61,6 @@ function lightFields(fixture: Fixture): Field[] {
     luxAtDistance: 'lx',
   };
   return [
-    nameField(fixture.name),
     toggle('on', 'On', fixture.on, (on) => ({ on }), true),
     number('dimStops', 'Dimmer', fixture.dimStops, {
       unit: 'stops',

@@ -1,6 +1,6 @@
 import type { GripItem } from '../../fixtures/records.ts';
 import { updateRecord } from '../session/index.ts';
-import { centimetres, degrees, type Field, nameField, point, type RecordSheet } from './fields.ts';
+import { centimetres, degrees, type Field, point, type RecordSheet } from './fields.ts';
 import { percent } from './percent.ts';
 
 const KIND_WORDS: Readonly<Record<GripItem['kind'], string>> = {
@@ -18,7 +18,7 @@ export function gripSheet(item: GripItem): RecordSheet {
     kindWords: KIND_WORDS[item.kind],
     change: (patch) => updateRecord('grip', item.id, patch),
     groups: [
-      { title: 'Sheet', fields: [nameField(item.name), ...sheetFields(item)] },
+      { title: 'Sheet', fields: sheetFields(item) },
       {
         title: 'Place',
         fields: [

@@ -8,7 +8,6 @@ import {
   type Field,
   type FieldGroup,
   millimetres,
-  nameField,
   number,
   point,
   type RecordSheet,
@@ -16,26 +15,7 @@ import {
 } from './fields.ts';
 import { finishFields } from './finishFields.ts';
 import { percent } from './percent.ts';
-
-export const KIND_WORDS: Readonly<Record<Piece['kind'], string>> = {
-  glass: 'Glass',
-  tabletop: 'Table',
-  sheet: 'Sheet on the table',
-  sweep: 'Paper sweep',
-  plinthBox: 'Plinth',
-  plinthCylinder: 'Round plinth',
-  wall: 'Wall',
-};
-
-export const SHAPE_WORDS: Readonly<Record<GlassProfile['shape'], string>> = {
-  highball: 'highball',
-  tumbler: 'tumbler',
-  coupe: 'coupe',
-  conicalStemmed: 'conical, stemmed',
-  flute: 'flute',
-  wine: 'wine glass',
-  bottle: 'bottle',
-};
+import { KIND_WORDS, SHAPE_WORDS } from './pieceWords.ts';
 
 /** A thing on the set as it is edited. */
 export function pieceSheet(piece: Piece): RecordSheet {
@@ -65,12 +45,11 @@ const mm = (key: string, label: string, valueM: number) =>
   millimetres(key, label, valueM, (value) => ({ [key]: value }));
 
 function shapeGroups(piece: Piece): FieldGroup[] {
-  const name = nameField(piece.name);
-  const size = (...fields: Field[]): FieldGroup[] => [{ title: 'Size', fields: [name, ...fields] }];
+  const size = (...fields: Field[]): FieldGroup[] => [{ title: 'Size', fields }];
   switch (piece.kind) {
     case 'glass':
       return [
-        { title: 'Glass', fields: [name, ...glassFields(piece.profile), indexField('glassIndex', piece.glassIndex)] },
+        { title: 'Glass', fields: [...glassFields(piece.profile), indexField('glassIndex', piece.glassIndex)] },
         { title: 'Drink', fields: drinkFields(piece.drink) },
         { title: 'Ice', fields: iceFields(piece.ice) },
       ];

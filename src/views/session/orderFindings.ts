@@ -8,7 +8,7 @@ export interface FindingGroup {
   readonly findings: readonly NumberedFinding[];
 }
 
-/** `number` ties a line of the list to its mark in the frame; findings that need nothing have none. */
+/** `number` ties a line of the list to its mark in the frame. Only what asks for something is numbered. */
 export interface NumberedFinding {
   readonly finding: Finding;
   readonly number: number | null;
@@ -28,10 +28,13 @@ export function groupFindings(findings: readonly Finding[]): readonly FindingGro
     ...group,
     findings: group.findings.map((finding) => ({
       finding,
-      number: finding.grade !== 'ok' && finding.where.frame ? next++ : null,
+      number: ASKING.has(finding.grade) && finding.where.frame ? next++ : null,
     })),
   }));
 }
 
-/** True when nothing asks for anything. */
-export const isAllClear = (findings: readonly Finding[]): boolean => findings.every((f) => f.grade === 'ok');
+/** Grades that ask for something to be done; a note is only worth knowing. */
+const ASKING: ReadonlySet<Grade> = new Set<Grade>(['stop', 'care']);
+
+export const countAsking = (findings: readonly Finding[]): number =>
+  findings.filter((finding) => ASKING.has(finding.grade)).length;
