@@ -40,6 +40,18 @@ export function xyzFromBlackBody(temperatureK: number, c2MK = SECOND_RADIATION_C
   return [x, y, z];
 }
 
+/** Luminous efficacy of monochromatic radiation at 555 nm, lm/W (SI: 683 at 540 THz). */
+export const MAXIMUM_EFFICACY_LM_PER_W = 683.002;
+
+/**
+ * Lumens per watt of radiation of a black body: what share of a hot filament's heat is light. The total is the
+ * Stefan-Boltzmann integral of the same law, (pi^4 / 15) (T / c2)^4.
+ */
+export function blackBodyEfficacyLmPerW(temperatureK: number): number {
+  const total = (Math.PI ** 4 / 15) * (temperatureK / (SECOND_RADIATION_CONSTANT_MK * 1e6)) ** 4;
+  return (MAXIMUM_EFFICACY_LM_PER_W * xyzFromBlackBody(temperatureK)[1] * CIE_1931_STEP_NM * 1e-3) / total;
+}
+
 /**
  * Chromaticity of a source of correlated colour temperature `cctK` (500 to 1e6 K), `duv` off the Planckian locus
  * at right angles to it in CIE 1960 uv; positive is greener (ANSI C78.377 sign).

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  blackBodyEfficacyLmPerW,
   cctFromXy,
   kelvinAfterShift,
   miredShift,
@@ -94,6 +95,19 @@ describe('Planckian sources', () => {
     const [r, g, b] = rec709FromRec2020(rgbFromCct(3200));
     expect(r / g).toBeCloseTo(1.9395, 3);
     expect(b / g).toBeCloseTo(0.3763, 3);
+  });
+});
+
+// Planck's law over V(lambda) against sigma T^4, computed independently.
+describe('luminous efficacy of a black body', () => {
+  it.each([
+    [2700, 12.356],
+    [2856, 16.446],
+    [3200, 27.087],
+    [5600, 90.367],
+    [6500, 95.363],
+  ])('at %i K is %f lm/W', (temperatureK, lmPerW) => {
+    expect(Math.abs(blackBodyEfficacyLmPerW(temperatureK) / lmPerW - 1)).toBeLessThan(1e-4);
   });
 });
 
