@@ -1,0 +1,28 @@
+const QUIET_S = 5;
+
+/** One line that is written over on a terminal; elsewhere a new line now and then. */
+export function createProgressLine(stream: NodeJS.WriteStream): {
+  show(text: string, elapsedS: number): void;
+  end(): void;
+} {
+  let lastS = -QUIET_S;
+  let held = '';
+  return {
+    show(text, elapsedS) {
+      if (stream.isTTY) {
+        stream.write(`\r\x1b[K${text}`);
+        held = text;
+      } else if (elapsedS - lastS >= QUIET_S) {
+        stream.write(`${text}\n`);
+        lastS = elapsedS;
+        held = '';
+      } else {
+        held = text;
+      }
+    },
+    end() {
+      if (stream.isTTY || held !== '') stream.write(stream.isTTY ? '\n' : `${held}\n`);
+      held = '';
+    },
+  };
+}

@@ -1,0 +1,140 @@
+/** Command line: traces one frame into a picture file. Ctrl-C writes what there is; a second one drops it. */
+import { existsSync, mkdirSync, statSync } from 'node:fs';
+import { dirname, extname } from 'node:path';
+import { cameraView } from '../src/camera/projection.ts';
+import type { Camera } from '../src/camera/records.ts';
+import { layerGains } from '../src/fixtures/gain.ts';
+import { buildSet } from '../src/scene/buildSet.ts';
+import { compileWorld } from '../src/transport/compile/compileWorld.ts';
+import { InputError, runCommand } from './cli/inputError.ts';
+import { explainFileError, openFrame, reportDiagnostics } from './cli/openFrame.ts';
+import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
+import { PICTURE_FORMATS, type PictureFormat, savePictures } from './cli/pictureFiles.ts';
+import { createProgressLine } from './cli/progressLine.ts';
+import { traceFilm } from './cli/traceFilm.ts';
+
+const USAGE =
+  'npm run -s frame -- SETUP.json --out F.png|F.exr|F.pfm [--frame NAME] [--width W --height H] ' +
+  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear]';
+const DEFAULT_WIDTH_PX = 960;
+const DEFAULT_SAMPLES = 128;
+const MAX_SAMPLES = 1_000_000;
+const MAX_SIDE_PX = 8192;
+const MAX_DEPTH = 24;
+
+async function run(): Promise<number> {
+  const { file, values } = parseCommandLine(
+    process.argv.slice(2),
+    {
+      out: { type: 'string' },
+      frame: { type: 'string' },
+      width: { type: 'string' },
+      height: { type: 'string' },
+      samples: { type: 'string' },
+      seconds: { type: 'string' },
+      layers: { type: 'string' },
+      seed: { type: 'string' },
+      linear: { type: 'boolean' },
+    },
+    USAGE,
+  );
+  if (values.out === undefined) throw new InputError(`--out is missing; use: ${USAGE}`);
+  if (values.samples !== undefined && values.seconds !== undefined) {
+    throw new InputError('--samples and --seconds: give one of them');
+  }
+  const format = formatOf(values.out);
+  const seconds = positiveNumber('--seconds', values.seconds, 86_400);
+  const samples = wholeNumber('--samples', values.samples, 1, MAX_SAMPLES);
+  const seed = wholeNumber('--seed', values.seed, 0, 2 ** 32 - 1) ?? 1;
+  const width = wholeNumber('--width', values.width, 1, MAX_SIDE_PX);
+  const height = wholeNumber('--height', values.height, 1, MAX_SIDE_PX);
+  const { setup, frame, scene } = openFrame(file, values.frame);
+  const size = pictureSize(scene.camera, width, height);
+  ensureFolder('--out', dirname(values.out), false);
+  if (values.layers !== undefined) ensureFolder('--layers', values.layers, true);
+
+  const set = buildSet(scene);
+  reportDiagnostics(scene, set);
+  const gains = layerGains(scene.fixtures);
+  const interrupt = new AbortController();
+  process.once('SIGINT', () => {
+    interrupt.abort();
+    process.once('SIGINT', () => process.exit(130));
+  });
+  const line = createProgressLine(process.stderr);
+  const film = await traceFilm({
+    job: {
+      world: compileWorld(set),
+      view: cameraView(scene.camera, size.widthPx / size.heightPx),
+      ...size,
+      seed,
+      samplesPerPixel: samples ?? (seconds === undefined ? DEFAULT_SAMPLES : MAX_SAMPLES),
+      maxDepth: MAX_DEPTH,
+      layerGains: gains,
+    },
+    ...(seconds === undefined ? {} : { seconds }),
+    interrupt: interrupt.signal,
+    onProgress: ({ samplesDone, samplesPerPixel, relativeError }, elapsedS) => {
+      const goal = seconds === undefined ? `${samplesDone} of ${samplesPerPixel}` : `${samplesDone}`;
+      line.show(`${goal} samples, ${describeError(relativeError)}, ${elapsedS.toFixed(0)} s`, elapsedS);
+    },
+  });
+  line.end();
+  if (film.samples.every((n) => n === 0)) throw new InputError('stopped before the first sample; nothing to write');
+
+  const least = film.samples.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+  const { camera } = scene;
+  const written = savePictures(film, gains, values.out, values.layers, {
+    format,
+    camera,
+    linear: values.linear ?? false,
+    attributes: {
+      software: 'Keyglass',
+      setup: setup.title,
+      frame: frame.name,
+      samplesPerPixel: least,
+      aperture: camera.apertureFNumber,
+      expTime: camera.shutterS,
+      isoSpeed: camera.iso,
+      focus: camera.focusDistanceM,
+    },
+  });
+  for (const path of written) process.stdout.write(`${path}\n`);
+  return 0;
+}
+
+function formatOf(out: string): PictureFormat {
+  const ending = extname(out).slice(1).toLowerCase();
+  const format = PICTURE_FORMATS.find((known) => known === ending);
+  if (!format) throw new InputError(`--out ${out}: end the name in .${PICTURE_FORMATS.join(', .')}`);
+  return format;
+}
+
+/** Sides that are left out follow from the sensor's shape. */
+function pictureSize(camera: Camera, width: number | undefined, height: number | undefined) {
+  const aspect = camera.sensorWidthMm / camera.sensorHeightMm;
+  const widthPx = width ?? (height === undefined ? DEFAULT_WIDTH_PX : Math.max(1, Math.round(height * aspect)));
+  const heightPx = height ?? Math.max(1, Math.round(widthPx / aspect));
+  if (Math.max(widthPx, heightPx) > MAX_SIDE_PX) {
+    throw new InputError(`--width and --height: ${widthPx} x ${heightPx} is over ${MAX_SIDE_PX} pixels a side`);
+  }
+  return { widthPx, heightPx };
+}
+
+function ensureFolder(flag: string, folder: string, make: boolean): void {
+  try {
+    if (make) mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw new InputError(`${flag} ${folder}: ${explainFileError(error)}`);
+  }
+  if (!existsSync(folder) || !statSync(folder).isDirectory()) {
+    throw new InputError(`${flag}: there is no folder ${folder}; make it first`);
+  }
+}
+
+/** Grain of the picture so far: error of a pixel against the mean of the frame. */
+function describeError(relative: number): string {
+  return Number.isFinite(relative) ? `estimated error ${(100 * relative).toFixed(1)} %` : 'error not known yet';
+}
+
+await runCommand('frame', run);
