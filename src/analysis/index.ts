@@ -1,5 +1,6 @@
 export * from './checkInput.ts';
 export * from './contracts.ts';
+export type { MeterReading, SpotReading } from './exposure.ts';
 export { frontElementPoints, measureLensLight } from './flareGeometry.ts';
 export { createFrameStudy, type FrameStudy } from './frameStudy.ts';
 export * from './illuminance.ts';

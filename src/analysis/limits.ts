@@ -32,6 +32,10 @@ export const REFLECTION_VISIBLE_SHARE = 0.0002;
 /** A reflection in or through a glass piece is a wanted edge light until it clips over this share of the frame. */
 export const GLASS_CLIP_CARE_SHARE = 0.005;
 
+/** What shows in or through glass is worth a note from this far over its surroundings, and this far over black. */
+export const GLASS_NOTE_STOPS = 1;
+export const GLASS_NOTE_OVER_BLACK_STOPS = 2;
+
 /** A reflection counts as seen in a cell of the frame when it adds at least this many stops to what is there. */
 export const REFLECTION_SEEN_STOPS = 0.1;
 

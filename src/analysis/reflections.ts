@@ -1,7 +1,13 @@
 import type { Vec3 } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
 import type { FrameStudy } from './frameStudy.ts';
-import { GLASS_CLIP_CARE_SHARE, REFLECTION_SEEN_STOPS, REFLECTION_VISIBLE_SHARE } from './limits.ts';
+import {
+  GLASS_CLIP_CARE_SHARE,
+  GLASS_NOTE_OVER_BLACK_STOPS,
+  GLASS_NOTE_STOPS,
+  REFLECTION_SEEN_STOPS,
+  REFLECTION_VISIBLE_SHARE,
+} from './limits.ts';
 import { solveClearReflection } from './solvers/clearReflection.ts';
 import { floodRegions } from './specular/floodRegions.ts';
 import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameGrid.ts';
@@ -132,14 +138,14 @@ function findGlassLight(
   const cellCount = grid.columns * grid.rows;
   if (count / cellCount < REFLECTION_VISIBLE_SHARE) return null;
   const value = stopsOver(study, region);
-  if (!(value >= REFLECTION_SEEN_STOPS)) return null;
+  if (!(value >= GLASS_NOTE_STOPS) || region.peakNits < study.blackNits * 2 ** GLASS_NOTE_OVER_BLACK_STOPS) return null;
   let clipped = 0;
   for (const part of parts) for (const cell of part) if (grid.totalNits[cell] >= study.clippingNits) clipped++;
   const clippedShare = clipped / cellCount;
   const [source, first] = [sourceId(study, group), firstId(study, group)];
   const manner = group.transmitted ? 'through' : 'in';
   const indirect = !group.transmitted && !group.direct;
-  const words = `${manner} the ${surfaceWords(scene, first)}${indirect ? ' by way of other things' : ''}`;
+  const words = `${manner} the ${surfaceWords(scene, first)}${indirect ? ' by way of other surfaces' : ''}`;
   const clips = clippedShare > 0 ? `, clipping over ${(clippedShare * 100).toFixed(2)} % of the frame` : '';
   return {
     id: `reflections:${source}:${manner}:${first}${indirect ? ':indirect' : ''}${group.transmitted && group.direct ? ':once' : ''}`,

@@ -89,7 +89,10 @@ export const scene = (parts: Partial<FrameScene> = {}): FrameScene => {
     fixtures: [panel()],
     grip: [],
     camera: camera(),
-    subject: { pieceId: pieces[pieces.length - 1]?.id ?? 'hero', meterPointM: [0, 0.08, 0] as Vec3 & [number, number, number] },
+    subject: {
+      pieceId: pieces[pieces.length - 1]?.id ?? 'hero',
+      meterPointM: [0, 0.08, 0] as Vec3 & [number, number, number],
+    },
     turntableAngleDeg: 0,
     ...parts,
   };
