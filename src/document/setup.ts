@@ -21,25 +21,29 @@ export const limitsSchema = z
   })
   .partial();
 
+export const overrideSchema = z.object({
+  collection: z.enum(['pieces', 'fixtures', 'grip']),
+  id: idSchema.describe('The record that differs.'),
+  patch: z.record(z.string(), z.unknown()).describe('JSON Merge Patch (RFC 7396) on the record.'),
+});
+
 export const frameSchema = z.object({
   id: idSchema,
   name: nameSchema,
-  kind: z.enum(['still', 'turn']).default('still'),
+  kind: z.enum(['still', 'turn']).default('still').describe('A turn is filmed through one round of the turntable.'),
   camera: cameraSchema,
-  turntableAngleDeg: z.number().min(-3600).max(3600).default(0),
-  /** Fields of set pieces, fixtures or grip that differ in this frame. */
+  turntableAngleDeg: z
+    .number()
+    .min(-3600)
+    .max(3600)
+    .default(0)
+    .describe('From its rest, counter-clockwise from above.'),
   overrides: z
-    .array(
-      z.object({
-        collection: z.enum(['pieces', 'fixtures', 'grip']),
-        id: idSchema,
-        patch: z.record(z.string(), z.unknown()),
-      }),
-    )
-    .default([]),
-  /** Records left out of this frame. */
-  hidden: z.array(idSchema).default([]),
-  limits: limitsSchema.default({}),
+    .array(overrideSchema)
+    .default([])
+    .describe('Fields of set pieces, fixtures or grip that differ in this frame.'),
+  hidden: z.array(idSchema).default([]).describe('Records left out of this frame.'),
+  limits: limitsSchema.default({}).describe('Limits of the checks where they differ from the usual ones.'),
 });
 export type Frame = z.infer<typeof frameSchema>;
 
