@@ -5,6 +5,7 @@ import { fixtureDiagnostics, gripDiagnostics } from '../fixtures/diagnostics.ts'
 import type { OpticalSurface, Volume } from '../materials/surface.ts';
 import { boundsOfShape, uniteBounds } from './bounds.ts';
 import type { Built } from './built.ts';
+import { checkSetIntegrity } from './integrity.ts';
 import { buildMatteBox } from './matteBox.ts';
 import { buildPiece } from './pieces/buildPiece.ts';
 import type { Bounds, FrameScene, SetModel } from './setModel.ts';
@@ -37,6 +38,7 @@ export function buildSet(scene: FrameScene): SetModel {
     diagnostics.push(...gripDiagnostics(item));
   }
   surfaces.push(...buildMatteBox(scene.camera));
+  diagnostics.push(...checkSetIntegrity(scene));
   return {
     surfaces,
     volumes,

@@ -1,8 +1,12 @@
 export * from './bounds.ts';
 export { buildSet } from './buildSet.ts';
 export * from './clearances.ts';
+export * from './drinkVolume.ts';
+export * from './integrity.ts';
 export * from './matteBox.ts';
+export * from './outline.ts';
 export * from './pieceDefaults.ts';
 export * from './records.ts';
 export * from './setModel.ts';
+export * from './tessellate.ts';
 export * from './turntable.ts';

@@ -15,6 +15,7 @@ import {
  * balls at its eight corners are.
  */
 export interface IceRoom {
+  /** Largest radius at which there is any. */
   readonly widestRM: number;
   /** Undefined where no height will do. Rounded to the safe side. */
   heightsAt(rM: number): { readonly loYM: number; readonly hiYM: number } | undefined;
@@ -37,8 +38,9 @@ export function measureIceRoom(body: GlassBody, ballRadiusM: number, ceilingYM: 
     intervals.push(freeHeights((yM) => clearance(rM, yM), body.floorYM, topYM));
     if (!intervals[i]) break;
   }
+  const free = intervals.filter((interval) => interval !== undefined).length;
   return {
-    widestRM: widest,
+    widestRM: (widest * Math.max(0, free - 1)) / STEPS,
     heightsAt(rM) {
       // The interval only narrows outward, so the next larger radius is safe for this one.
       return intervals[Math.ceil((rM / widest) * STEPS)];

@@ -44,7 +44,7 @@ interface BoxSizes {
   readonly centreZM: number;
 }
 
-function boxOf(piece: BoxPiece): BoxSizes {
+export function boxOf(piece: BoxPiece): BoxSizes {
   switch (piece.kind) {
     case 'tabletop':
       return { widthM: piece.widthM, depthM: piece.depthM, underYM: -piece.thicknessM, topYM: 0, centreZM: 0 };

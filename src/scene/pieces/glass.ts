@@ -1,6 +1,7 @@
 import type { Diagnostic } from '../../core/diagnostic.ts';
 import { compose, type RigidTransform, translation } from '../../core/rigid.ts';
 import type { Finish } from '../../materials/finish.ts';
+import { refractiveIndex } from '../../materials/indexTables.ts';
 import type { OpticalSurface, Volume } from '../../materials/surface.ts';
 import { type Built, leftOut } from '../built.ts';
 import { GLASS_LIFT_M } from '../clearances.ts';
@@ -8,7 +9,7 @@ import { buildGlassBody } from '../glassware/buildGlassBody.ts';
 import { type DrinkBody, fillGlassBody } from '../glassware/drinkBody.ts';
 import type { GlassBody } from '../glassware/glassBody.ts';
 import { packIce } from '../ice/packIce.ts';
-import { cannotMake, madeWithin } from '../problems.ts';
+import { cannotMake, inMm, madeWithin } from '../problems.ts';
 import { type ProfilePiece, shapeFromPiece } from '../profile/index.ts';
 import type { Ice, Piece } from '../records.ts';
 import { buildRoundedBox } from '../roundedBox.ts';
@@ -18,8 +19,7 @@ export type GlassPiece = Extract<Piece, { kind: 'glass' }>;
 
 const DRINK_PRIORITY = 10;
 const ICE_PRIORITY = 30;
-/** Index of ice at -7 C, 589 nm: Warren and Brandt, J. Geophys. Res. 113, D14220 (2008). */
-export const ICE_INDEX = 1.31;
+export const ICE_INDEX = refractiveIndex('ice');
 /** Clear ice made in one direction; per metre in R, G, B. Invented: blue-green of deep ice with a trace of cloud. */
 export const ICE_ABSORPTION_PER_M = [0.1, 0.05, 0.03] as const;
 
@@ -126,18 +126,30 @@ function buildIce(
       }),
     ),
   );
-  const diagnostics =
-    cubes.length < ice.count
-      ? [
-          madeWithin(
-            recordId,
-            'ice-does-not-fit',
-            'ice.count',
-            ice.count,
-            `Only ${cubes.length} of ${ice.count} ice cubes fit: lower ice.count to ${cubes.length} or make ice.edgeM smaller.`,
-          ),
-        ]
-      : [];
+  const diagnostics: Diagnostic[] = [];
+  if (cubes.length < ice.count) {
+    diagnostics.push(
+      madeWithin(
+        recordId,
+        'ice-does-not-fit',
+        'ice.count',
+        ice.count,
+        `Only ${cubes.length} of ${ice.count} ice cubes fit: lower ice.count to ${cubes.length} or make ice.edgeM smaller.`,
+      ),
+    );
+  }
+  const mouthM = 2 * (body.inside[0]?.piece.from.rM ?? 0);
+  if (body.convexUpToYM < body.rimYM && ice.edgeM > mouthM) {
+    diagnostics.push(
+      madeWithin(
+        recordId,
+        'ice-wider-than-neck',
+        'ice.edgeM',
+        ice.edgeM,
+        `ice.edgeM is more than the neck, which is ${inMm(mouthM)} wide inside: such cubes can't get into the bottle. Make them smaller.`,
+      ),
+    );
+  }
   return {
     surfaces,
     volumes:
