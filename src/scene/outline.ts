@@ -92,6 +92,8 @@ function profilePoints({ shape }: OpticalSurface): SheetPoint[] {
   });
 }
 
+const ON_AXIS_M = 1e-9;
+
 /** Down one side of the axis and up the other. */
 function profileOutline(
   group: readonly OpticalSurface[],
@@ -103,7 +105,7 @@ function profileOutline(
   const right = group.flatMap((s, i) => profilePoints(s).slice(i === 0 ? 0 : 1));
   const left = [...right].reverse().map(([r, h]): SheetPoint => [axis - r, y + h]);
   const all = [...left, ...right.map(([r, h]): SheetPoint => [axis + r, y + h])];
-  return { closed: right[0][0] === 0 && right.at(-1)?.[0] === 0, pointsM: dropRepeats(all) };
+  return { closed: right[0][0] < ON_AXIS_M && right[right.length - 1][0] < ON_AXIS_M, pointsM: dropRepeats(all) };
 }
 
 /** A flat sheet or a cylinder looked at along its own surface is a line on the sheet. */
