@@ -1,7 +1,8 @@
 /** Command line: the findings and figures of one frame. Status 0, or 1 when a finding is graded "stop", or 2. */
 import type { Finding } from '../src/analysis/contracts.ts';
 import { ALL_CHECKS, checkFrame } from '../src/analysis/runChecks.ts';
-import { figureLines, findingLines } from './cli/findingsTable.ts';
+import { figureLines } from './cli/figureLines.ts';
+import { findingLines } from './cli/findingsTable.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
 import { openFrame, reportDiagnostics } from './cli/openFrame.ts';
 import { parseCommandLine } from './cli/options.ts';
@@ -31,12 +32,12 @@ async function run(): Promise<number> {
     process.stdout.write(`${JSON.stringify(report, listTypedArrays, 2)}\n`);
   } else {
     const names = new Map([...scene.pieces, ...scene.fixtures, ...scene.grip].map(({ id, name }) => [id, name]));
+    const nameOf = (id: string): string => names.get(id) ?? id;
     const lines = [
       `${setup.title}: ${frame.name}`,
       '',
-      ...findingLines(findings, (id) => names.get(id) ?? id),
-      '',
-      ...figureLines(figures),
+      ...findingLines(findings, nameOf),
+      ...figureLines(figures, nameOf),
     ];
     process.stdout.write(`${lines.join('\n')}\n`);
   }

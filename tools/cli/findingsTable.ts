@@ -22,43 +22,26 @@ export function findingLines(findings: readonly Finding[], nameOf: (recordId: st
     ],
     finding,
   }));
-  const widths = rows[0].cells.map((_, column) => Math.max(...rows.map(({ cells }) => cells[column].length)));
-  return rows.flatMap(({ cells, finding }) => [
+  const head = ['grade', 'check', 'subject', 'figure', 'limit'];
+  const widths = head.map((title, column) => Math.max(title.length, ...rows.map(({ cells }) => cells[column].length)));
+  const setLine = (cells: readonly string[]): string =>
     cells
-      .map((cell, column) => (column === 3 ? cell.padStart(widths[column]) : cell.padEnd(widths[column])))
+      .map((cell, column) => cell.padEnd(widths[column]))
       .join('  ')
-      .trimEnd(),
-    `  ${finding.summary}`,
-    ...finding.remedies.slice(0, 1).map((remedy) => `  Remedy: ${remedy.label}`),
-  ]);
-}
-
-/** Named figures, one a line, with units in their names as the checks give them. */
-export function figureLines(figures: Readonly<Record<string, unknown>>): string[] {
-  const flat = flattenFigures(figures);
-  const width = Math.max(0, ...flat.map(([name]) => name.length));
-  return flat.map(([name, value]) => `${name.padEnd(width)}  ${value}`);
-}
-
-function flattenFigures(value: unknown, path = ''): [string, string][] {
-  if (value !== null && typeof value === 'object') {
-    const entries: [string, unknown][] = Array.isArray(value)
-      ? value.map((item, i): [string, unknown] => [labelOf(item) ?? String(i), item])
-      : Object.entries(value);
-    return entries.flatMap(([key, inner]) => flattenFigures(inner, path === '' ? key : `${path}.${key}`));
-  }
-  return [[path, typeof value === 'number' ? showNumber(value) : String(value)]];
-}
-
-function labelOf(item: unknown): string | undefined {
-  if (item === null || typeof item !== 'object') return undefined;
-  const label = 'id' in item ? item.id : 'fixtureId' in item ? item.fixtureId : undefined;
-  return typeof label === 'string' ? label : undefined;
+      .trimEnd();
+  return [
+    setLine(head),
+    ...rows.flatMap(({ cells, finding }) => [
+      setLine(cells),
+      `  ${finding.summary}`,
+      ...finding.remedies.slice(0, 1).map((remedy) => `  Remedy: ${remedy.label}`),
+    ]),
+  ];
 }
 
 const showFigure = (value: number, unit: string): string =>
   unit === '' ? showNumber(value) : `${showNumber(value)} ${unit}`;
-const showLimit = ({ limit, unit }: Finding): string => (limit === null ? '' : `limit ${showFigure(limit, unit)}`);
+const showLimit = ({ limit, unit }: Finding): string => (limit === null ? '' : showFigure(limit, unit));
 
 /** Three significant digits, thousands written out. */
 export function showNumber(value: number): string {
