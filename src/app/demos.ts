@@ -7,11 +7,11 @@ const FILES = import.meta.glob<string>('../../assets/setups/*.json', { query: '?
 
 /** What the menu says of each demo before its file is read. */
 const WORDS: Readonly<Record<string, { readonly title: string; readonly frames: string }>> = {
-  'tonic-gloss-black': { title: 'Tonic on gloss black', frames: 'wide, rotating close-up' },
+  'tonic-on-gloss-black': { title: 'Tonic on gloss black', frames: 'wide, rotating close-up' },
 };
 const WRONG_ENDING = '-wrong';
 
-export const FIRST_DEMO = 'tonic-gloss-black';
+export const FIRST_DEMO = 'tonic-on-gloss-black';
 
 const nameFromPath = (path: string): string => path.replace(/^.*\//, '').replace(/\.json$/, '');
 

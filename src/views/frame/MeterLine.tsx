@@ -1,10 +1,12 @@
 import { useStore } from 'zustand';
 import { spotReadoutAt } from '../../camera/spotReadout.ts';
 import { type PictureMode, useFigures, useFrameScene } from '../session/index.ts';
+import { useRoom } from '../shell/useRoom.ts';
 import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
 import { describeCloseUpLoss, describeMeteredStop } from './meteredStop.ts';
 import { pictureStore } from './pictureStore.ts';
 import { StopsKey } from './StopsKey.tsx';
+import { describeTrace, useTrace } from './traceStore.ts';
 
 export interface MeterPoint {
   readonly u: number;
@@ -33,13 +35,27 @@ export function MeterLine({ point, mode, traced }: MeterLineProps) {
       ) : mode === 'stops' ? (
         <StopsKey />
       ) : (
-        <p className="kg-quiet">{traced ? 'Point at the picture to meter a spot' : 'Quick picture, not metered'}</p>
+        <Hint traced={traced} />
       )}
       <p className="kg-meter-words" data-testid="metered-stop">
         {words.join(' \u00b7 ')}
       </p>
     </div>
   );
+}
+
+/** Where the top bar has no room for the state of the trace, it stands here until somebody meters. */
+function Hint({ traced }: { readonly traced: boolean }) {
+  const room = useRoom();
+  const words = useTrace(describeTrace);
+  if (room !== 'wide') {
+    return (
+      <p className="kg-quiet" data-testid="trace-state">
+        {words}
+      </p>
+    );
+  }
+  return <p className="kg-quiet">{traced ? 'Point at the picture to meter a spot' : 'Quick picture, not metered'}</p>;
 }
 
 function SpotReading({ point }: { readonly point: MeterPoint }) {

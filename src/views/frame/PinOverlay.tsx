@@ -1,4 +1,5 @@
 import { type KeyboardEvent, useMemo } from 'react';
+import type { Finding } from '../../analysis/contracts.ts';
 import { activateFinding, groupFindings, useFindings, useSession } from '../session/index.ts';
 import { GRADE_WORDS } from '../theme/index.ts';
 import './pins.css';
@@ -16,9 +17,9 @@ export function PinOverlay({ widthPx, heightPx }: PinOverlayProps) {
   const pins = useMemo(() => {
     const numbered = groupFindings(findings)
       .flatMap((group) => group.findings)
-      .filter(({ finding, number }) => number !== null || finding.grade === 'note');
+      .filter(({ finding, number }) => number !== null || isNoteInFrame(finding) || finding.id === activeId);
     return placePins(numbered, widthPx, heightPx);
-  }, [findings, widthPx, heightPx]);
+  }, [findings, activeId, widthPx, heightPx]);
   if (widthPx === 0 || heightPx === 0) return null;
   const active = pins.find((pin) => pin.finding.id === activeId);
   return (
@@ -30,6 +31,11 @@ export function PinOverlay({ widthPx, heightPx }: PinOverlayProps) {
       ))}
     </svg>
   );
+}
+
+/** Notes are marked where they are; those beside the frame only while they are open. */
+function isNoteInFrame({ grade, where: { frame } }: Finding): boolean {
+  return grade === 'note' && frame !== undefined && frame.u >= 0 && frame.u <= 1 && frame.v >= 0 && frame.v <= 1;
 }
 
 function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boolean }) {
