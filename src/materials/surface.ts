@@ -3,10 +3,15 @@ import type { Shape } from '../core/shape.ts';
 import type { Vec3 } from '../core/vec3.ts';
 import type { Finish } from './finish.ts';
 
-/** A homogeneous clear or absorbing medium. Absorption is Beer-Lambert, per metre, for the R, G, B working channels. */
+/**
+ * A homogeneous medium: clear, absorbing or cloudy. Absorption is Beer-Lambert, per metre, for the R, G, B working
+ * channels; scattering likewise, with the Henyey-Greenstein mean cosine `anisotropy` (0 when left out: even all round).
+ */
 export interface Medium {
   readonly index: number;
   readonly absorptionPerM: Vec3;
+  readonly scatteringPerM?: Vec3;
+  readonly anisotropy?: number;
 }
 
 /**

@@ -102,6 +102,8 @@ export interface TraceJob {
   readonly seed: number;
   readonly samplesPerPixel: number;
   readonly maxDepth: number;
+  /** Photons for each group of samples, for caustics; fitted to the frame when left out, 0 leaves caustics to chance. */
+  readonly photonsPerPass?: number;
   /** layers x 3, working RGB. */
   readonly layerGains: Float32Array;
 }

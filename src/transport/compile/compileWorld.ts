@@ -157,7 +157,13 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
     nodeWords,
     finishWords: Float32Array.from(finishes.words),
     volumeWords: Float32Array.from(
-      set.volumes.flatMap((v) => [v.medium.index, ...v.medium.absorptionPerM, v.priority]),
+      set.volumes.flatMap(({ medium, priority }) => [
+        medium.index,
+        ...medium.absorptionPerM,
+        ...(medium.scatteringPerM ?? [0, 0, 0]),
+        medium.anisotropy ?? 0,
+        priority,
+      ]),
     ),
     emitterWords: Float32Array.from(emitterRows),
     normalWords: Float32Array.from(normals),
@@ -176,4 +182,4 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
   };
 }
 
-invariant(VOLUME.strideWords === 5, () => 'volume words are written in the order of the layout');
+invariant(VOLUME.strideWords === 9, () => 'volume words are written in the order of the layout');

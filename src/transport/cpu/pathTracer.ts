@@ -1,15 +1,20 @@
 import type { CameraView } from '../../camera/view.ts';
 import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
 import type { World } from '../contracts.ts';
+import { reflectRay, refractRay, unitDirection } from '../kernels/boundary.ts';
+import { createCausticTargets } from '../kernels/causticTargets.ts';
 import { createEmitterSampler } from '../kernels/emitterSampling.ts';
 import { createGuides, GUIDE_CHANCE } from '../kernels/guides.ts';
 import { createInsideSet, INSIDE_WORDS } from '../kernels/insideSet.ts';
 import { createIntersector, RAY_START_M } from '../kernels/intersector.ts';
 import { createLightChoice } from '../kernels/lightChoice.ts';
+import { createMediumKernel } from '../kernels/medium.ts';
 import { dielectricReflectance } from '../kernels/microfacet.ts';
+import { createPhotonMap, PHOTON, PHOTON_WORDS } from '../kernels/photonMap.ts';
 import { createPixelSampler } from '../kernels/sampler.ts';
 import { createScattering } from '../kernels/scattering.ts';
-import { FINISH, FinishKind, PRIMITIVE, VOLUME } from '../layout/schema.ts';
+import { FINISH, FinishKind, PRIMITIVE } from '../layout/schema.ts';
+import { createPhotonTracer } from './photonTracer.ts';
 
 /** Bounces before a path may be ended by chance. */
 const ROULETTE_FROM = 3;
@@ -18,6 +23,8 @@ const MAX_SPLITS = 4;
 /** But only where both ways carry at least this share. */
 const SPLIT_SHARE = 0.015;
 const BRANCH_WORDS = 12;
+/** Scatterings in cloudy media before a path is given up; milk takes some hundreds. */
+const MAX_SCATTERINGS = 4000;
 
 export interface PathTracer {
   /** Radiance of the last sample: layers x 3, working RGB cd/m2 at each fixture's full output. */
@@ -40,12 +47,30 @@ export interface PathTracerOptions {
   readonly seed: number;
   readonly maxDepth: number;
   readonly layerGains: Float32Array;
+  /** Photons sent at the clear pieces for each group of samples; 0 leaves caustics to chance. */
+  readonly photonsPerPass?: number;
 }
+
+/** First radius within which photons are gathered, as a share of the size of the smallest clear piece; it shrinks as passes go. */
+const GATHER_SHARE = 0.06;
+/** Passes shrink the gathering radius as pass^-1/6: bias and noise both vanish (Knaus and Zwicker, TOG 30(3), 2011, alpha 2/3). */
+const GATHER_SHRINK = -1 / 6;
+
+/** Samples share photons in growing groups: 0 | 1 | 2-3 | 4-7 | 8-15 | 16-23 | ... */
+export const photonPassOfSample = (index: number): number =>
+  index < 8 ? (index < 1 ? 0 : 1 + Math.floor(Math.log2(index))) : 3 + Math.floor(index / 8);
 
 /**
  * Unidirectional path tracing over a compiled World: at every scattering surface one connection to a light (multiple
  * importance sampling against the chance of meeting it, balance heuristic: E. Veach, thesis, 1997, ch. 9), exact
  * dielectric boundaries chosen by their reflectance, Beer-Lambert absorption, and light from each fixture kept apart.
+ *
+ * Caustics. A path that scatters, then crosses glass on its way to a lamp is rare from this end and common from the other, so
+ * photons are sent the other way and gathered where the path scatters. Both ways count, each with the weight that its
+ * density deserves (balance heuristic over chance hits and gathered photons, as in Georgiev et al., "Light Transport
+ * Simulation with Vertex Connection and Merging", TOG 31(6), 2012). For a chain of mirror-like turns the ratio of the two
+ * densities has a closed form, since etendue is kept: photons x area of the disc x density of the start over the cosine at
+ * the lamp x n^2 cos / density of the direction on the gathering side.
  *
  * Radiance crossing a boundary scales with n^2; the factor cancels for a path that leaves what it entered, and is kept for
  * one that ends inside.
@@ -79,8 +104,8 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   const backVolume = column(PRIMITIVE.offset.backVolume);
   const emitterOf = column(PRIMITIVE.offset.emitter);
   const finishes = Float64Array.from(world.finishWords);
-  const volumes = Float64Array.from(world.volumeWords);
-  const indexOf = (volume: number): number => (volume < 0 ? 1 : volumes[volume * VOLUME.strideWords]);
+  const media = createMediumKernel(world);
+  const indexOf = media.index;
   const surround = world.surroundRgb;
   const surroundLayer = surround[0] + surround[1] + surround[2] > 0 ? layerCount - 1 : -1;
 
@@ -90,6 +115,30 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   const { normal, out, into, value } = scattering;
   // Where the last scattering happened, for the density of having chosen the light by connection instead.
   const last = new Float64Array(3);
+
+  const targets = createCausticTargets(world, emitters, gains);
+  const photonCount = targets.any ? (options.photonsPerPass ?? 0) : 0;
+  const photons = createPhotonMap(Math.max(1, photonCount * 2));
+  const photonTracer = createPhotonTracer(world, emitters, targets, seed);
+  const firstRadiusM = Math.min(0.006, Math.max(0.0005, targets.scaleM * GATHER_SHARE));
+  // Photons x gathering area, and x gathering volume.
+  const mergeScale = new Float64Array(2);
+  const pass = Int32Array.of(-1);
+
+  const beginSample = (pixel: number, index: number): void => {
+    if (photonCount > 0) {
+      const wanted = photonPassOfSample(index);
+      if (wanted !== pass[0]) {
+        pass[0] = wanted;
+        const r = firstRadiusM * (wanted + 1) ** GATHER_SHRINK;
+        photons.clear(r);
+        photonTracer.trace(photons, wanted, photonCount);
+        mergeScale[0] = photonCount * Math.PI * r * r;
+        mergeScale[1] = (photonCount * 4 * Math.PI * r * r * r) / 3;
+      }
+    }
+    sampler.start(pixel, seed, index);
+  };
 
   // Branches put by at a split: ray, throughput, eta scale, depth, splits so far; and what each is inside of.
   const branches = new Float64Array(MAX_SPLITS * BRANCH_WORDS);
@@ -148,8 +197,13 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     let splits = startSplits;
     // Density of the last scattered direction; 0 after a single-direction bounce, where no connection competes.
     let lastDensity = 0;
+    // Merge scale x n^2 cos / density where the path last scattered: what a photon's density there is multiplied with.
+    let mergeKey = 0;
+    // Has the path met glass since it last scattered?
+    let crossed = false;
+    let scatterings = 0;
     // Crossings of boundaries that do nothing are not bounces, but are bounded all the same.
-    for (let step = 0; step < maxDepth + 64; step++) {
+    for (let step = 0; step < maxDepth + 64 + scatterings; step++) {
       ray[6] = RAY_START_M;
       ray[7] = Number.POSITIVE_INFINITY;
       if (!intersector.closest()) {
@@ -160,6 +214,44 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
           sample[o + 2] += bb * surround[2];
         }
         return;
+      }
+      const medium = inside.medium();
+      if (medium >= 0) {
+        const clearMedium = media.scatters[medium] === 0;
+        if (!clearMedium) sampler.next();
+        const collided = media.travel(medium, hit[0], br, bg, bb, pair[0], pair[1]);
+        br *= media.weight[0];
+        bg *= media.weight[1];
+        bb *= media.weight[2];
+        if (collided) {
+          if (++scatterings > MAX_SCATTERINGS) return;
+          const d = media.collision[0];
+          for (let k = 0; k < 3; k++) ray[k] += d * ray[3 + k];
+          splits = MAX_SPLITS;
+          if (photons.count > 0) gatherInMedium(medium, br, bg, bb);
+          out[0] = ray[3];
+          out[1] = ray[4];
+          out[2] = ray[5];
+          sampler.next();
+          media.scatter(medium, ray, pair[0], pair[1]);
+          const n = media.index(medium);
+          mergeKey =
+            (mergeScale[1] * n * n * media.extinction(medium)) /
+            media.phase(medium, out[0] * ray[3] + out[1] * ray[4] + out[2] * ray[5]);
+          crossed = false;
+          lastDensity = 0;
+          const most = Math.max(br, bg, bb) * etaScale;
+          if (!(most > 0)) return;
+          if (scatterings > 8) {
+            const survive = Math.min(0.995, most);
+            sampler.next();
+            if (pair[0] >= survive) return;
+            br /= survive;
+            bg /= survive;
+            bb /= survive;
+          }
+          continue;
+        }
       }
       intersector.normalAtHit();
       const t = hit[0];
@@ -176,14 +268,6 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
       const y = ray[1] + t * dy;
       const z = ray[2] + t * dz;
 
-      const medium = inside.medium();
-      if (medium >= 0) {
-        const o = medium * VOLUME.strideWords;
-        br *= Math.exp(-volumes[o + 1] * t);
-        bg *= Math.exp(-volumes[o + 2] * t);
-        bb *= Math.exp(-volumes[o + 3] * t);
-      }
-
       const emitter = emitterOf[primitive];
       if (emitter >= 0 && front) {
         leaving[0] = -dx;
@@ -199,6 +283,8 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
             const d2 = ex * ex + ey * ey + ez * ez;
             const connect = (lights.chance(emitter) * d2) / (emitters.areaM2[emitter] * -toward);
             weight = lastDensity / (lastDensity + connect);
+          } else if (crossed && mergeKey > 0) {
+            weight = 1 / (1 + (mergeKey * targets.density(emitter, x, y, z, -dx, -dy, -dz)) / -toward);
           }
           const o = emitters.layer[emitter] * 3;
           const l = nits * weight;
@@ -231,7 +317,6 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         depth++;
         const cosI = Math.abs(toward);
         const reflectance = dielectricReflectance(cosI, eta);
-        const sign = front ? 1 : -1;
         const split =
           splits < MAX_SPLITS &&
           branchCount[0] < MAX_SPLITS &&
@@ -239,11 +324,11 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         let reflects = false;
         if (split) {
           splits++;
-          ray[3] = dx - 2 * toward * nx;
-          ray[4] = dy - 2 * toward * ny;
-          ray[5] = dz - 2 * toward * nz;
-          unitDirection(ray);
+          reflectRay(ray, x, y, z, toward, nx, ny, nz);
           putBy(br * reflectance, bg * reflectance, bb * reflectance, etaScale, depth, splits);
+          ray[3] = dx;
+          ray[4] = dy;
+          ray[5] = dz;
           br *= 1 - reflectance;
           bg *= 1 - reflectance;
           bb *= 1 - reflectance;
@@ -251,25 +336,17 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
           sampler.next();
           reflects = pair[0] < reflectance;
         }
-        if (reflects) {
-          ray[3] = dx - 2 * toward * nx;
-          ray[4] = dy - 2 * toward * ny;
-          ray[5] = dz - 2 * toward * nz;
-        } else {
-          const inv = 1 / eta;
-          const cosT = Math.sqrt(Math.max(0, 1 - (1 - cosI * cosI) * inv * inv));
-          const k = (cosI * inv - cosT) * sign;
-          ray[3] = dx * inv + nx * k;
-          ray[4] = dy * inv + ny * k;
-          ray[5] = dz * inv + nz * k;
-          const n2 = inv * inv;
+        crossed = true;
+        if (reflects) reflectRay(ray, x, y, z, toward, nx, ny, nz);
+        else {
+          refractRay(ray, x, y, z, toward, nx, ny, nz, eta);
+          const n2 = 1 / (eta * eta);
           br *= n2;
           bg *= n2;
           bb *= n2;
           etaScale *= eta * eta;
           inside.cross(from, to);
         }
-        unitDirection(ray);
       } else if (kind === FinishKind.mirror) {
         const o = finish * FINISH.strideWords;
         br *= finishes[o + 1];
@@ -307,6 +384,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         // Past a scattering surface a path branches no more.
         if (mirrorChance === 0) splits = MAX_SPLITS;
 
+        if (photons.count > 0) gatherOnSurface(x, y, z, finish, medium, br, bg, bb, 1 - mirrorChance);
         connect(x, y, z, finish, br, bg, bb, 1 - mirrorChance);
 
         ray[0] = x;
@@ -344,6 +422,10 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
           ray[4] = into[1];
           ray[5] = into[2];
           lastDensity = density * (1 - mirrorChance);
+          const n = media.index(medium);
+          const cos = Math.abs(into[0] * normal[0] + into[1] * normal[1] + into[2] * normal[2]);
+          mergeKey = (mergeScale[0] * n * n * cos) / lastDensity;
+          crossed = false;
           last[0] = x;
           last[1] = y;
           last[2] = z;
@@ -360,6 +442,72 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         bg /= survive;
         bb /= survive;
       }
+    }
+  };
+
+  /** Light of the photons that came to rest near a point of a scattering surface. */
+  const gatherOnSurface = (
+    x: number,
+    y: number,
+    z: number,
+    finish: number,
+    medium: number,
+    br: number,
+    bg: number,
+    bb: number,
+    lobeChance: number,
+  ): void => {
+    const count = photons.query(x, y, z);
+    if (count === 0) return;
+    const { data, layer, found, radiusM } = photons;
+    const n = media.index(medium);
+    const perArea = 1 / (Math.PI * radiusM * radiusM);
+    for (let i = 0; i < count; i++) {
+      const p = found[i];
+      if (layer[p] < 0) continue;
+      const o = p * PHOTON_WORDS;
+      const along = data[o + PHOTON.nx] * normal[0] + data[o + PHOTON.ny] * normal[1] + data[o + PHOTON.nz] * normal[2];
+      if (Math.abs(along) < 0.8) continue;
+      into[0] = -data[o + PHOTON.dx];
+      into[1] = -data[o + PHOTON.dy];
+      into[2] = -data[o + PHOTON.dz];
+      const cos = Math.abs(into[0] * normal[0] + into[1] * normal[1] + into[2] * normal[2]);
+      if (cos < 1e-4) continue;
+      scattering.evaluate(finish);
+      let density = value[3];
+      if (guides.count > 0)
+        density = (1 - GUIDE_CHANCE) * density + GUIDE_CHANCE * guides.density(x, y, z, into[0], into[1], into[2]);
+      if (!(density > 0)) continue;
+      const ratio = (mergeScale[0] * data[o + PHOTON.density] * n * n * cos) / (density * lobeChance);
+      const k = ((ratio / (1 + ratio)) * perArea) / cos;
+      const l = layer[p] * 3;
+      sample[l] += br * value[0] * data[o + PHOTON.r] * k;
+      sample[l + 1] += bg * value[1] * data[o + PHOTON.g] * k;
+      sample[l + 2] += bb * value[2] * data[o + PHOTON.b] * k;
+    }
+  };
+
+  /** Likewise in a cloudy medium, at the collision where the ray in the registers stands. */
+  const gatherInMedium = (medium: number, br: number, bg: number, bb: number): void => {
+    const count = photons.query(ray[0], ray[1], ray[2]);
+    if (count === 0) return;
+    const { data, layer, found, radiusM } = photons;
+    const n = media.index(medium);
+    const perVolume = 3 / (4 * Math.PI * radiusM * radiusM * radiusM);
+    const key = mergeScale[1] * n * n * media.extinction(medium);
+    for (let i = 0; i < count; i++) {
+      const p = found[i];
+      if (layer[p] >= 0) continue;
+      const o = p * PHOTON_WORDS;
+      // From the light's way in to the path's way out, seen from the lens: the path runs the other way.
+      const cos = data[o + PHOTON.dx] * -ray[3] + data[o + PHOTON.dy] * -ray[4] + data[o + PHOTON.dz] * -ray[5];
+      const phase = media.phase(medium, cos);
+      const ratio = (key * data[o + PHOTON.density]) / phase;
+      const k = (ratio / (1 + ratio)) * perVolume * phase;
+      const l = (-1 - layer[p]) * 3;
+      sample[l] += br * media.perScattering(medium, 0) * data[o + PHOTON.r] * k;
+      sample[l + 1] += bg * media.perScattering(medium, 1) * data[o + PHOTON.g] * k;
+      sample[l + 2] += bb * media.perScattering(medium, 2) * data[o + PHOTON.b] * k;
     }
   };
 
@@ -434,7 +582,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   };
 
   const tracePixel = (px: number, py: number, index: number): void => {
-    sampler.start(py * 65536 + px, seed, index);
+    beginSample(py * 65536 + px, index);
     sampler.next();
     const sx = (2 * (px + pair[0])) / widthPx - 1;
     const sy = 1 - (2 * (py + pair[1])) / heightPx;
@@ -478,7 +626,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     dropped,
     tracePixel,
     traceRay(ox, oy, oz, dx, dy, dz, stream, index) {
-      sampler.start(stream, seed, index);
+      beginSample(stream, index);
       ray.set([ox, oy, oz, dx, dy, dz]);
       unitDirection(ray);
       follow();
@@ -486,29 +634,3 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     },
   };
 }
-
-const unitDirection = (ray: Float64Array): void => {
-  const inv = 1 / Math.sqrt(ray[3] * ray[3] + ray[4] * ray[4] + ray[5] * ray[5]);
-  ray[3] *= inv;
-  ray[4] *= inv;
-  ray[5] *= inv;
-};
-
-const reflectRay = (
-  ray: Float64Array,
-  x: number,
-  y: number,
-  z: number,
-  toward: number,
-  nx: number,
-  ny: number,
-  nz: number,
-): void => {
-  ray[0] = x;
-  ray[1] = y;
-  ray[2] = z;
-  ray[3] -= 2 * toward * nx;
-  ray[4] -= 2 * toward * ny;
-  ray[5] -= 2 * toward * nz;
-  unitDirection(ray);
-};

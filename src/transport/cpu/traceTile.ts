@@ -12,6 +12,10 @@ export interface Tile {
   readonly samples: number;
 }
 
+/** Photons cost about as much as paths: enough to draw caustics, a small share of a frame's paths. */
+export const photonsForFrame = (widthPx: number, heightPx: number): number =>
+  Math.round(Math.min(60_000, Math.max(5_000, widthPx * heightPx * 0.12)));
+
 export const createTracerFor = (job: TraceJob): PathTracer =>
   createPathTracer({
     world: job.world,
@@ -21,6 +25,7 @@ export const createTracerFor = (job: TraceJob): PathTracer =>
     seed: job.seed,
     maxDepth: job.maxDepth,
     layerGains: job.layerGains,
+    photonsPerPass: job.photonsPerPass ?? photonsForFrame(job.widthPx, job.heightPx),
   });
 
 /** Traces some samples of the pixels of one tile. The result depends on the job, the tile and nothing else. */
@@ -31,16 +36,15 @@ export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): T
   const luminanceSquareSum = new Float32Array(pixels);
   const droppedBefore = tracer.dropped[0];
   const { sample, luminance } = tracer;
-  for (let row = 0; row < tile.heightPx; row++)
-    for (let column = 0; column < tile.widthPx; column++) {
-      const i = row * tile.widthPx + column;
-      let sum = 0;
-      let squares = 0;
-      for (let s = 0; s < tile.samples; s++) {
+  // Samples outermost: those that share photons follow one another.
+  for (let s = 0; s < tile.samples; s++)
+    for (let row = 0; row < tile.heightPx; row++)
+      for (let column = 0; column < tile.widthPx; column++) {
+        const i = row * tile.widthPx + column;
         tracer.tracePixel(tile.x + column, tile.y + row, tile.firstSample + s);
         const l = luminance[0];
-        sum += l;
-        squares += l * l;
+        luminanceSum[i] += l;
+        luminanceSquareSum[i] += l * l;
         for (let layer = 0; layer < layerCount; layer++) {
           const to = (layer * pixels + i) * 3;
           layerSums[to] += sample[layer * 3];
@@ -48,9 +52,6 @@ export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): T
           layerSums[to + 2] += sample[layer * 3 + 2];
         }
       }
-      luminanceSum[i] = sum;
-      luminanceSquareSum[i] = squares;
-    }
   return {
     x: tile.x,
     y: tile.y,

@@ -67,8 +67,8 @@ export const FINISH = defineLayout([
   'albedoTable',
 ]);
 
-/** Index of refraction, absorption per metre in working channels, priority. */
-export const VOLUME = defineLayout(['index', 'ar', 'ag', 'ab', 'priority']);
+/** Index of refraction, absorption and scattering per metre in working channels, mean cosine of scattering, priority. */
+export const VOLUME = defineLayout(['index', 'ar', 'ag', 'ab', 'sr', 'sg', 'sb', 'anisotropy', 'priority']);
 
 /**
  * Emitting surface: its primitive, layer, axial luminance (cd/m2), area (m2), profile kind and parameters: cosPower: A the
