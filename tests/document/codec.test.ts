@@ -259,6 +259,15 @@ describe('parseSetup: hostile files are refused with one message [F6]', () => {
     expect(long.message.length).toBeLessThan(200);
   });
 
+  it.each([
+    ['letters', 'x'],
+    ['escapes', '\\n'],
+  ])('reads through a text of millions of %s without running out of stack', (_, unit) => {
+    const long = unit.repeat(3_900_000);
+    expect(refuse(`{"format": "${long}"}`).kind).toBe('notASetup');
+    expect(refuse(`{"format": "${long}`).kind).toBe('notJson');
+  });
+
   it('never throws on JSON of any shape, nor on text that is none', () => {
     fc.assert(
       fc.property(fc.oneof(fc.json(), fc.string(), fc.string({ unit: 'binary' })), (text) => {
