@@ -1,18 +1,14 @@
-import type { Finding, Grade } from '../../src/analysis/contracts.ts';
+import type { Finding } from '../../src/analysis/contracts.ts';
 
-const GRADE_ORDER: Readonly<Record<Grade, number>> = { stop: 0, care: 1, note: 2, ok: 3 };
-
-/** Worst first; within a grade as the checks gave them. */
-export const worstFirst = (findings: readonly Finding[]): Finding[] =>
-  [...findings].sort((a, b) => GRADE_ORDER[a.grade] - GRADE_ORDER[b.grade]);
+const LINE_LETTERS = 110;
 
 /**
- * Findings as lines for a terminal: a row of figures in aligned columns, the sentence and the remedy under it.
- * Text only, no colour; the grade is a word.
+ * Findings as lines for a terminal, in the order given: a row of figures in aligned columns, the sentence and the remedy
+ * under it. Text only, no colour; the grade is a word.
  */
 export function findingLines(findings: readonly Finding[], nameOf: (recordId: string) => string): string[] {
   if (findings.length === 0) return ['No findings.'];
-  const rows = worstFirst(findings).map((finding) => ({
+  const rows = findings.map((finding) => ({
     cells: [
       finding.grade,
       finding.check,
@@ -33,14 +29,30 @@ export function findingLines(findings: readonly Finding[], nameOf: (recordId: st
     setLine(head),
     ...rows.flatMap(({ cells, finding }) => [
       setLine(cells),
-      `  ${finding.summary}`,
-      ...finding.remedies.slice(0, 1).map((remedy) => `  Remedy: ${remedy.label}`),
+      ...wrap(finding.summary),
+      ...finding.remedies.slice(0, 1).flatMap((remedy) => wrap(`Remedy: ${remedy.label}`)),
     ]),
   ];
 }
 
-const showFigure = (value: number, unit: string): string =>
-  unit === '' ? showNumber(value) : `${showNumber(value)} ${unit}`;
+/** Indented by two, broken between words. */
+function wrap(text: string): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines[lines.length - 1];
+    if (last !== undefined && last.length + 1 + word.length <= LINE_LETTERS)
+      lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(`  ${word}`);
+  }
+  return lines;
+}
+
+const SHARE_OF = /^share (?=of )/;
+
+function showFigure(value: number, unit: string): string {
+  if (SHARE_OF.test(unit)) return `${showNumber(100 * value)} % ${unit.replace(SHARE_OF, '')}`;
+  return unit === '' ? showNumber(value) : `${showNumber(value)} ${unit}`;
+}
 const showLimit = ({ limit, unit }: Finding): string => (limit === null ? '' : showFigure(limit, unit));
 
 /** Three significant digits, thousands written out. */
