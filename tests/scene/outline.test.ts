@@ -27,8 +27,8 @@ describe('drawn outlines', () => {
     expect(spanOf(section.pointsM, 1)).toBeCloseTo(0.215, 6);
     const xs = section.pointsM.map((p) => p[0]);
     expect((Math.min(...xs) + Math.max(...xs)) / 2).toBeCloseTo(0.2, 9);
-    // The stem is drawn 8 mm wide: the section reaches 4 mm from the axis half way up it.
-    const stem = section.pointsM.filter((p) => p[1] > 0.04 && p[1] < 0.09).map((p) => Math.abs(p[0] - 0.2));
+    // The stem is drawn 8 mm wide: the section reaches 4 mm from the axis where its fillets end.
+    const stem = section.pointsM.filter((p) => p[1] > 0.012 && p[1] < 0.102).map((p) => Math.abs(p[0] - 0.2));
     expect(Math.min(...stem)).toBeCloseTo(0.004, 6);
   });
 

@@ -1,4 +1,5 @@
 import type { Diagnostic } from '../../core/diagnostic.ts';
+import { radFromDeg } from '../../core/units.ts';
 import { inMm, madeWithin } from '../problems.ts';
 import {
   arcAbout,
@@ -30,15 +31,26 @@ export interface DrinkBody {
   readonly diagnostics: readonly Diagnostic[];
 }
 
+/** A meniscus lower than this is left out. */
+const THINNEST_RISE_M = 2e-5;
+
 /** The drink stays this far under the inner edge of the rim. */
 const FREEBOARD_M = 0.0005;
 
 /**
+ * Angle between drink and glass at the contact line: water on washed glass, 10 to 30 degrees (from memory). Not 0: real
+ * glass is never that clean, and a film that thins out to nothing along the wall is finer than any ray can tell.
+ */
+const CONTACT_ANGLE_RAD = radFromDeg(15);
+/** A wall that leans farther than this, contact angle included, draws no drink up. */
+const STEEPEST_SIN = 0.98;
+
+/**
  * Fills a vessel. The level stands at fillFraction of the inside height; at the wall the drink climbs along a circular
- * arc that is tangent to the wall (contact angle 0, water on clean glass) and tangent to the level. On an upright wall
- * it climbs meniscusM; on a wall that leans out by t from the vertical it climbs meniscusM sqrt(1 - sin t), the law of
- * a flat meniscus on a tilted plate: h^2 = 2 l^2 (1 - sin t), l the capillary length (de Gennes, Brochard-Wyart and
- * Quere, Capillarity and Wetting Phenomena, 2004, chapter 2; from memory).
+ * arc that meets the wall at the contact angle a and runs out tangent to the level. On an upright wall it climbs
+ * meniscusM; on a wall that leans out by t from the vertical it climbs less, by the law of a flat meniscus on a tilted
+ * plate: h^2 = 2 l^2 (1 - sin(t + a)), l the capillary length (de Gennes, Brochard-Wyart and Quere, Capillarity and
+ * Wetting Phenomena, 2004, chapter 2; from memory).
  */
 export function fillGlassBody(recordId: string, body: GlassBody, drink: Drink): DrinkBody {
   const diagnostics: Diagnostic[] = [];
@@ -66,14 +78,15 @@ export function fillGlassBody(recordId: string, body: GlassBody, drink: Drink): 
   let riseM = drink.meniscusM;
   let arc: ProfilePiece | undefined;
   let contactYM = levelYM;
-  while (riseM > 2e-5) {
+  const climbs = drink.meniscusM > THINNEST_RISE_M && riseFactor(inside, levelYM) > riseFactorOf(STEEPEST_SIN);
+  while (climbs && riseM > THINNEST_RISE_M) {
     contactYM = contactAt(riseM);
     arc = meniscusArc(inside, levelYM, contactYM);
     if (arc) break;
     riseM *= 0.75;
   }
   if (!arc) contactYM = levelYM;
-  if (drink.meniscusM > 2e-5 && riseM < drink.meniscusM) {
+  if (climbs && riseM < drink.meniscusM) {
     diagnostics.push(
       madeWithin(
         recordId,
@@ -119,13 +132,21 @@ function leanSin(inside: readonly ProfilePiece[], yM: number): number {
   return 0;
 }
 
-const riseFactor = (inside: readonly ProfilePiece[], yM: number): number =>
-  Math.sqrt(Math.max(0, 1 - leanSin(inside, yM)));
+/** Rise over that on an upright wall, from the sine of lean plus contact angle. */
+const riseFactorOf = (sinReach: number): number =>
+  Math.sqrt(Math.max(0, 1 - sinReach) / (1 - Math.sin(CONTACT_ANGLE_RAD)));
 
-/** Solves contact = level + rise x sqrt(1 - sin lean(contact)) by bisection, to rounding. */
+/** Lean of the inside wall from the vertical plus the contact angle, at most a right angle. */
+const reachRad = (inside: readonly ProfilePiece[], yM: number): number =>
+  Math.min(Math.PI / 2, Math.asin(leanSin(inside, yM)) + CONTACT_ANGLE_RAD);
+
+const riseFactor = (inside: readonly ProfilePiece[], yM: number): number =>
+  riseFactorOf(Math.sin(reachRad(inside, yM)));
+
+/** Solves contact = level + rise x factor(contact) by bisection, to rounding. */
 function contactHeightM(inside: readonly ProfilePiece[], levelYM: number, riseM: number, mostYM: number): number {
   let lo = levelYM;
-  let hi = Math.min(mostYM, levelYM + riseM * Math.SQRT2);
+  let hi = Math.min(mostYM, levelYM + riseM * riseFactorOf(-1));
   for (let i = 0; i < 60; i++) {
     const mid = (lo + hi) / 2;
     if (mid < levelYM + riseM * riseFactor(inside, mid)) lo = mid;
@@ -139,17 +160,16 @@ function meniscusArc(inside: readonly ProfilePiece[], levelYM: number, contactYM
   const wallRM = radiusAtHeightM(inside, contactYM);
   const riseM = contactYM - levelYM;
   if (wallRM === undefined || riseM <= 0) return undefined;
-  const sinLean = leanSin(inside, contactYM);
-  if (sinLean > 0.98) return undefined;
-  const lean = Math.asin(sinLean);
-  const radiusM = riseM / (1 - sinLean);
-  const centre = profilePoint(wallRM - radiusM * Math.cos(lean), contactYM + radiusM * sinLean);
+  const reach = reachRad(inside, contactYM);
+  if (Math.sin(reach) > STEEPEST_SIN) return undefined;
+  const radiusM = riseM / (1 - Math.sin(reach));
+  const centre = profilePoint(wallRM - radiusM * Math.cos(reach), contactYM + radiusM * Math.sin(reach));
   if (centre.rM < radiusM * 0.1) return undefined;
   for (let i = 1; i <= 16; i++) {
-    const angle = -lean + (-Math.PI / 2 + lean) * (i / 16);
+    const angle = -reach + (-Math.PI / 2 + reach) * (i / 16);
     const yM = centre.yM + radiusM * Math.sin(angle);
     const insideRM = radiusAtHeightM(inside, yM);
     if (insideRM === undefined || centre.rM + radiusM * Math.cos(angle) > insideRM + 1e-12) return undefined;
   }
-  return arcAbout(centre, radiusM, -lean, -Math.PI / 2);
+  return arcAbout(centre, radiusM, -reach, -Math.PI / 2);
 }
