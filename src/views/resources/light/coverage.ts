@@ -1,0 +1,75 @@
+import { cross, dot, length, sub, type Vec3 } from '../../../core/vec3.ts';
+import type { BoxOccluder, CylinderOccluder, Occluder, SheetOccluder } from './occluders.ts';
+
+/*
+ * How much of a thin beam from a point to a cell of a light an occluder takes, 0..1. Edges are softened by the width
+ * that the cell has at the occluder, so that a few cells give an even penumbra. Twin: `coverageGlsl.ts`.
+ */
+
+const ENDS = 1e-4;
+const NARROWEST_M = 1e-5;
+
+export function coverage(occluder: Occluder, pointM: Vec3, targetM: Vec3, cellM: number): number {
+  switch (occluder.kind) {
+    case 'sheet':
+      return sheetCoverage(occluder, pointM, targetM, cellM);
+    case 'cylinder':
+      return cylinderCoverage(occluder, pointM, targetM, cellM);
+    case 'box':
+      return boxCoverage(occluder, pointM, targetM, cellM);
+  }
+}
+
+function sheetCoverage({ originM, edgeUM, edgeVM }: SheetOccluder, p: Vec3, s: Vec3, cellM: number): number {
+  const normal = cross(edgeUM, edgeVM);
+  const d = sub(s, p);
+  const along = dot(normal, d);
+  if (Math.abs(along) < 1e-12) return 0;
+  const t = dot(normal, sub(originM, p)) / along;
+  if (t < ENDS || t > 1 - ENDS) return 0;
+  const x = sub([p[0] + d[0] * t, p[1] + d[1] * t, p[2] + d[2] * t], originM);
+  const width = length(edgeUM);
+  const height = length(edgeVM);
+  const a = dot(x, edgeUM) / width;
+  const b = dot(x, edgeVM) / height;
+  const soft = Math.max(cellM * t, NARROWEST_M);
+  return clamp01(0.5 + Math.min(a, width - a) / soft) * clamp01(0.5 + Math.min(b, height - b) / soft);
+}
+
+function cylinderCoverage({ footM, radiusM, heightM }: CylinderOccluder, p: Vec3, s: Vec3, cellM: number): number {
+  const px = p[0] - footM[0];
+  const pz = p[2] - footM[2];
+  const dx = s[0] - p[0];
+  const dz = s[2] - p[2];
+  const a = Math.max(dx * dx + dz * dz, 1e-12);
+  const closest = Math.min(1, Math.max(0, -(px * dx + pz * dz) / a));
+  const miss = Math.hypot(px + dx * closest, pz + dz * closest);
+  const soft = Math.max(cellM * closest, NARROWEST_M);
+  const across = clamp01(0.5 + (radiusM - miss) / soft);
+  if (across === 0) return 0;
+  const half = Math.sqrt(Math.max(radiusM * radiusM - miss * miss, 0) / a);
+  const yIn = p[1] + (s[1] - p[1]) * Math.max(0, closest - half);
+  const yOut = p[1] + (s[1] - p[1]) * Math.min(1, closest + half);
+  const gap = Math.max(Math.min(yIn, yOut) - (footM[1] + heightM), footM[1] - Math.max(yIn, yOut));
+  return across * clamp01(0.5 - gap / soft);
+}
+
+function boxCoverage({ centreM, halfM, across }: BoxOccluder, p: Vec3, s: Vec3, cellM: number): number {
+  const local = (v: Vec3): Vec3 => [v[0] * across[0] + v[2] * across[2], v[1], -v[0] * across[2] + v[2] * across[0]];
+  const o = local(sub(p, centreM));
+  const d = local(sub(s, p));
+  let enter = ENDS;
+  let leave = 1 - ENDS;
+  for (const k of [0, 1, 2] as const) {
+    const inverse = 1 / (Math.abs(d[k]) < 1e-9 ? 1e-9 : d[k]);
+    const t0 = (-halfM[k] - o[k]) * inverse;
+    const t1 = (halfM[k] - o[k]) * inverse;
+    enter = Math.max(enter, Math.min(t0, t1));
+    leave = Math.min(leave, Math.max(t0, t1));
+  }
+  const soft = Math.max(cellM * Math.max(enter, 0), NARROWEST_M);
+  // The chord through an edge is about twice as long as its distance from the edge.
+  return clamp01(((leave - enter) * length(d)) / (2 * soft));
+}
+
+const clamp01 = (v: number): number => Math.min(1, Math.max(0, v));
