@@ -1,7 +1,7 @@
 import type { Diagnostic } from '../core/diagnostic.ts';
 
-const asMm = (lengthM: number): string => `${Number((lengthM * 1000).toFixed(2))} mm`;
-export const inMm = asMm;
+/** A length for people, to a hundredth of a millimetre. */
+export const inMm = (lengthM: number): string => `${Number((lengthM * 1000).toFixed(2))} mm`;
 
 /** A piece that cannot be made: it is left out of the set, and this stands beside the field. */
 export const cannotMake = (

@@ -1,7 +1,7 @@
 import type { Diagnostic } from '../../core/diagnostic.ts';
 import { fail, ok, type Result } from '../../core/result.ts';
 import { cannotMake, inMm } from '../problems.ts';
-import { joinPieces, leastGapM, type ProfilePiece } from '../profile/index.ts';
+import { joinPieces, leastGapM, type ProfilePiece, pieceLengthM } from '../profile/index.ts';
 
 export type GlassRole =
   | 'underside'
@@ -48,7 +48,7 @@ export function closeGlassBody(
   sizes: { readonly floorYM: number; readonly rimYM: number; readonly convexUpToYM?: number },
 ): GlassResult {
   const all = [...outside, ...inside];
-  const kept = all.filter((p) => lengthOf(p.piece) > 1e-10);
+  const kept = all.filter((p) => pieceLengthM(p.piece) > 1e-10);
   const joined = joinPieces(piecesOf(kept)).map((piece, i) => part(kept[i].role, piece));
   const insideRoles = new Set<GlassRole>(['inner wall', 'inner floor']);
   const body: GlassBody = {
@@ -73,8 +73,3 @@ export function closeGlassBody(
   }
   return ok(body);
 }
-
-const lengthOf = (piece: ProfilePiece): number =>
-  piece.type === 'line'
-    ? Math.hypot(piece.to.rM - piece.from.rM, piece.to.yM - piece.from.yM)
-    : piece.radiusM * Math.abs(piece.angle1Rad - piece.angle0Rad);

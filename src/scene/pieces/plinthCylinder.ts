@@ -6,6 +6,7 @@ import {
   joinPieces,
   lineBetween,
   type ProfilePiece,
+  pieceLengthM,
   profilePoint,
   roundCorner,
   shapeFromPiece,
@@ -41,14 +42,9 @@ export function discProfile(radiusM: number, heightM: number, edgeRadiusM: numbe
     upper,
     lineBetween(upper.to, over),
   ];
-  const kept = pieces
-    .map((piece, i) => ({ role: roles[i], piece }))
-    .filter((p) => p.piece.type === 'arc' || hasLength(p.piece));
+  const kept = pieces.map((piece, i) => ({ role: roles[i], piece })).filter((p) => pieceLengthM(p.piece) > 1e-10);
   return joinPieces(kept.map((p) => p.piece)).map((piece, i) => ({ role: kept[i].role, piece }));
 }
-
-const hasLength = (piece: ProfilePiece): boolean =>
-  Math.hypot(piece.to.rM - piece.from.rM, piece.to.yM - piece.from.yM) > 1e-10;
 
 type PlinthCylinder = Extract<Piece, { kind: 'plinthCylinder' }>;
 
