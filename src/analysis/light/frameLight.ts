@@ -1,5 +1,6 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
 import { addScaled, dot, orthonormalBasis, scale, type Vec3 } from '../../core/vec3.ts';
+import type { OpticalSurface } from '../../materials/surface.ts';
 import type { EmitterInfo, RayQuery } from '../../transport/contracts.ts';
 import type { CheckInput } from '../contracts.ts';
 
@@ -9,6 +10,8 @@ export interface LightSource {
   readonly emitterIndex: number;
   /** Square root of the area: how large the emitter is, for choosing the number of quadrature points. */
   readonly sizeM: number;
+  /** Fewest points per side that give a fair picture of its shape: a closed one hides half of them, a disc has no middle. */
+  readonly fewestPerSide: number;
   readonly gainRgb: Vec3;
   readonly luminanceGain: number;
 }
@@ -18,6 +21,8 @@ export interface PictureSource {
   readonly source: LightSource;
   /** Given points instead of a grid over the one emitter; the area carries their share of the flux. */
   readonly samples: EmitterSamples | null;
+  /** Radius of a bulb, which one point can stand for; 0 for anything else. */
+  readonly sphereRadiusM: number;
 }
 
 /** Midpoints of n x n cells of equal area on an emitter, with normals. */
@@ -51,7 +56,9 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
     const luminanceGain = luminanceFromRec2020(gainRgb);
     if (!(luminanceGain > 0) || !(emitter.axialLuminanceNits > 0)) return;
     sourceOfSurface[emitter.surfaceIndex] = sources.length;
-    sources.push({ emitter, emitterIndex, sizeM: Math.sqrt(emitter.areaM2), gainRgb, luminanceGain });
+    const isClosed = dot(emitter.normal, emitter.normal) === 0;
+    const fewestPerSide = isClosed ? 5 : set.surfaces[emitter.surfaceIndex].shape.type === 'quad' ? 1 : 2;
+    sources.push({ emitter, emitterIndex, sizeM: Math.sqrt(emitter.areaM2), fewestPerSide, gainRgb, luminanceGain });
   });
 
   const samplesByKey = new Map<number, EmitterSamples>();
@@ -76,7 +83,7 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
   return {
     query,
     sources,
-    pictureSources: pictureSources(sources),
+    pictureSources: pictureSources(sources, (source) => sphereRadiusOf(set.surfaces[source.emitter.surfaceIndex])),
     sourceOfSurface,
     layerCount: set.layerFixtureIds.length,
     layerFixtureIds: set.layerFixtureIds,
@@ -88,7 +95,7 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
 const MANY = 9;
 const BINS = 3;
 
-function pictureSources(sources: readonly LightSource[]): PictureSource[] {
+function pictureSources(sources: readonly LightSource[], radiusOf: (source: LightSource) => number): PictureSource[] {
   const byFixture = new Map<string, LightSource[]>();
   for (const source of sources) {
     const list = byFixture.get(source.emitter.fixtureId);
@@ -96,9 +103,14 @@ function pictureSources(sources: readonly LightSource[]): PictureSource[] {
     else byFixture.set(source.emitter.fixtureId, [source]);
   }
   return [...byFixture.values()].flatMap((list) =>
-    list.length <= MANY || !isFlat(list) ? list.map((source) => ({ source, samples: null })) : gatherFlat(list),
+    list.length <= MANY || !isFlat(list)
+      ? list.map((source) => ({ source, samples: null, sphereRadiusM: radiusOf(source) }))
+      : gatherFlat(list),
   );
 }
+
+const sphereRadiusOf = ({ shape }: OpticalSurface): number =>
+  shape.type === 'revolvedArc' && shape.centreRM === 0 && !shape.azimuth ? shape.radiusM : 0;
 
 const isFlat = (list: readonly LightSource[]): boolean =>
   list.every(({ emitter }) => dot(emitter.normal, list[0].emitter.normal) > 0.999);
@@ -130,6 +142,7 @@ function gatherFlat(list: readonly LightSource[]): PictureSource[] {
     const source = members[0];
     return {
       source,
+      sphereRadiusM: 0,
       samples: {
         pointsM: [scale(centre, 1 / weight)],
         normals: [normal],

@@ -63,26 +63,53 @@ export function gatherSamples(
 }
 
 /** Picture-grade illuminance at full output from one source, lx: few points, within a few percent. */
-export const gatherForPicture = (
+export function gatherForPicture(
   light: FrameLight,
-  { source, samples }: PictureSource,
+  { source, samples, sphereRadiusM }: PictureSource,
   pointM: Vec3,
   axis: Vec3,
   response: Response,
-): number =>
-  gatherSamples(
-    light,
-    source,
-    samples ?? light.samplesOf(source, perSideForPicture(source, pointM)),
-    pointM,
-    axis,
-    response,
-  );
+): number {
+  if (samples) return gatherSamples(light, source, samples, pointM, axis, response);
+  if (sphereRadiusM > 0) {
+    const lux = gatherSphere(light, source, sphereRadiusM, pointM, axis, response);
+    if (lux >= 0) return lux;
+  }
+  const perSide = perSideForPicture(source, pointM);
+  return gatherSamples(light, source, light.samplesOf(source, perSide), pointM, axis, response);
+}
+
+/** A sphere as one point: E = pi L (r/D)^2 x response, with one shadow ray to its near side; -1 where it is too near. */
+function gatherSphere(
+  light: FrameLight,
+  source: LightSource,
+  radiusM: number,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+): number {
+  const c = source.emitter.centreM;
+  const dx = pointM[0] - c[0];
+  const dy = pointM[1] - c[1];
+  const dz = pointM[2] - c[2];
+  const distanceM = Math.sqrt(dx * dx + dy * dy + dz * dz);
+  if (distanceM < NEAR_SPHERE_RADII * radiusM) return -1;
+  const out: Vec3 = [dx / distanceM, dy / distanceM, dz / distanceM];
+  const weight = response(-(out[0] * axis[0] + out[1] * axis[1] + out[2] * axis[2]));
+  if (weight <= 0) return 0;
+  const near: Vec3 = [c[0] + out[0] * radiusM, c[1] + out[1] * radiusM, c[2] + out[2] * radiusM];
+  if (light.query.blocked(pointM, near)) return 0;
+  const nits = light.query.emittedNits(source.emitterIndex, out, out);
+  return nits * Math.PI * (radiusM / distanceM) ** 2 * weight;
+}
+
+/** Nearer than this to a sphere's middle its shape counts. */
+const NEAR_SPHERE_RADII = 4;
 
 /** Points per side that keep a picture-grade estimate within a few percent: by the emitter's size over its distance. */
 export function perSideForPicture(source: LightSource, pointM: Vec3): number {
   const c = source.emitter.centreM;
   const distanceM = Math.hypot(c[0] - pointM[0], c[1] - pointM[1], c[2] - pointM[2]);
   const ratio = source.sizeM / (distanceM + 1e-6);
-  return ratio < 0.12 ? 1 : ratio < 0.7 ? 2 : ratio < 1.5 ? 3 : 5;
+  return Math.max(source.fewestPerSide, ratio < 0.12 ? 1 : ratio < 0.4 ? 2 : ratio < 1.5 ? 3 : 5);
 }

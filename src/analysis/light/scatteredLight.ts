@@ -1,10 +1,11 @@
 import type { Vec3 } from '../../core/vec3.ts';
 import { diffuseReflectanceInside } from '../../materials/fresnel.ts';
-import { dielectricReflectance, ggxDensity, ggxShadowing } from '../../transport/kernels/microfacet.ts';
+import { dielectricReflectance } from '../../transport/kernels/microfacet.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
 import { type BouncePatch, gatherPatches, joinPatches } from './bouncePatches.ts';
+import { gatherFacets } from './facetLight.ts';
 import type { FrameLight } from './frameLight.ts';
-import { backResponse, gatherForPicture, perSideForPicture, planeResponse, type Response } from './gatherSource.ts';
+import { backResponse, gatherForPicture, planeResponse, type Response } from './gatherSource.ts';
 
 /** Where a surface is looked at, and from where. */
 export interface SeenPoint {
@@ -83,7 +84,7 @@ export function createScatteredLight(
     else if (kind !== SurfaceKind.metal) gather(seen, planeResponse, cell.subarray(0, 3));
     if (kind === SurfaceKind.translucent) gather(seen, backResponse, cell.subarray(3, 6));
     if (!table.mirrorLike[s] && (kind === SurfaceKind.gloss || kind === SurfaceKind.metal))
-      addSheen(light, table, seen, cell.subarray(6, 9));
+      for (const picture of light.pictureSources) gatherFacets(light, table, seen, picture, cell.subarray(6, 9));
     if (key >= 0) cellAt.set(key, cell);
     return cell;
   };
@@ -127,43 +128,4 @@ function cellKey({ surfaceIndex, front, pointM, detailM }: SeenPoint, cellPerDis
     key = key * CELLS_PER_AXIS + cell;
   }
   return key;
-}
-
-/** Emitters seen in the facets of a rough coat or metal: integral of D G F / (4 cos view) over each emitter. */
-function addSheen(light: FrameLight, table: SurfaceTable, seen: SeenPoint, into: Float64Array): void {
-  const s = seen.surfaceIndex;
-  const alpha = table.roughness[s];
-  const cosView = Math.max(1e-3, dotOf(seen.normal, seen.toViewer));
-  const isMetal = table.kind[s] === SurfaceKind.metal;
-  for (const { source, samples: given } of light.pictureSources) {
-    const samples = given ?? light.samplesOf(source, Math.max(3, perSideForPicture(source, seen.pointM)));
-    for (let i = 0; i < samples.pointsM.length; i++) {
-      const p = samples.pointsM[i];
-      const n = samples.normals[i];
-      const d: Vec3 = [p[0] - seen.pointM[0], p[1] - seen.pointM[1], p[2] - seen.pointM[2]];
-      const squared = dotOf(d, d);
-      const inverse = 1 / Math.sqrt(squared);
-      const cosLight = dotOf(d, seen.normal) * inverse;
-      const cosEmitter = -dotOf(d, n) * inverse;
-      if (cosLight <= 0 || cosEmitter <= 0) continue;
-      const h: Vec3 = [
-        d[0] * inverse + seen.toViewer[0],
-        d[1] * inverse + seen.toViewer[1],
-        d[2] * inverse + seen.toViewer[2],
-      ];
-      const hLength = Math.sqrt(dotOf(h, h));
-      const cosHalf = dotOf(h, seen.toViewer) / hLength;
-      const shape =
-        (ggxDensity(dotOf(h, seen.normal) / hLength, alpha) * ggxShadowing(cosView, cosLight, alpha)) / (4 * cosView);
-      if (shape < 1e-6) continue;
-      const nits = light.query.emittedNits(source.emitterIndex, n, [-d[0] * inverse, -d[1] * inverse, -d[2] * inverse]);
-      if (nits <= 0 || light.query.blocked(seen.pointM, p)) continue;
-      const flux = (nits * shape * cosEmitter * samples.areaEachM2) / squared;
-      for (let k = 0; k < 3; k++) {
-        const r = table.reflectance[s * 3 + k];
-        const fresnel = isMetal ? r + (1 - r) * (1 - cosHalf) ** 5 : dielectricReflectance(cosHalf, table.coatIndex[s]);
-        into[k] += flux * fresnel * source.gainRgb[k];
-      }
-    }
-  }
 }

@@ -1,4 +1,4 @@
-import { add, cross, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
+import { add, addScaled, cross, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
 import { buildFixture } from '../../fixtures/buildFixture.ts';
 import { buildGrip } from '../../fixtures/buildGrip.ts';
 import type { Fixture, GripItem } from '../../fixtures/records.ts';
@@ -7,9 +7,10 @@ import { changeInput } from '../checkInput.ts';
 import type { CollectionName, RecordChange, Remedy } from '../contracts.ts';
 import type { FrameStudy } from '../frameStudy.ts';
 import { createFrameLight } from '../light/frameLight.ts';
-import { REFLECTION_VISIBLE_SHARE } from '../limits.ts';
+import { REFLECTION_SEEN_STOPS, REFLECTION_VISIBLE_SHARE } from '../limits.ts';
 import { facePolygon } from '../specular/facePolygons.ts';
 import { gridSize, traceFrameGrid } from '../specular/frameGrid.ts';
+import { mirrorImagePoint } from '../specular/mirrorImage.ts';
 import { mirrorImageShare, polygonShareOfFrame } from '../specular/mirrorImageShare.ts';
 import { planarMirrors } from '../specular/planarMirrors.ts';
 import { createSpecularTree } from '../specular/specularTree.ts';
@@ -22,6 +23,8 @@ const LONGEST_MOVE_M = 3;
 const LOWEST_M = 0.1;
 const MAX_REMEDIES = 3;
 const MAX_TRIES = 5;
+/** A rough mirror spreads an image by about this many times its alpha, radians; what is left beyond is faint. */
+const BLUR_PER_ROUGHNESS = 3;
 const TRY_GRID_CELLS = 8100;
 
 interface Move {
@@ -49,11 +52,14 @@ export function solveClearReflection(study: FrameStudy, sourceId: string, mirror
     fixture ? shining(buildFixture({ ...fixture, positionM: [...positionM] })) : item ? sheets(item, positionM) : [];
   const twoSided = !fixture;
   const imageShare = (surfaces: readonly OpticalSurface[]): number =>
-    mirrors.reduce(
-      (sum, mirror) =>
-        sum + surfaces.reduce((share, surface) => share + mirrorImageShare(view, mirror, surface, twoSided), 0),
-      0,
-    );
+    mirrors.reduce((sum, mirror) => {
+      const eyeImageM = mirrorImagePoint(mirror, view.originM);
+      const blur = BLUR_PER_ROUGHNESS * study.table.roughness[mirror.surfaceIndex];
+      const shares = surfaces.map((surface) =>
+        mirrorImageShare(view, mirror, widen(facePolygon(surface, eyeImageM, twoSided), eyeImageM, blur)),
+      );
+      return sum + shares.reduce((total, share) => total + share, 0);
+    }, 0);
   const frameShare = (surfaces: readonly OpticalSurface[]): number =>
     surfaces.reduce(
       (share, surface) => share + polygonShareOfFrame(view, facePolygon(surface, view.originM, twoSided)),
@@ -100,13 +106,25 @@ function isCleared(study: FrameStudy, changes: readonly RecordChange[], sourceId
     const hit = input.query.closestHit(originM, direction);
     return !hit || table.record[hit.surfaceIndex] !== mirrorRecord;
   });
+  const leastNits = (2 ** REFLECTION_SEEN_STOPS - 1) * study.blackNits;
   let seen = 0;
   for (const group of grid.groups) {
     if (!group.direct || group.transmitted) continue;
     if (group.sourceRecord !== sourceRecord || group.firstRecord !== mirrorRecord) continue;
-    for (const nits of group.nits) if (nits > 0) seen++;
+    for (const nits of group.nits) if (nits >= leastNits) seen++;
   }
   return seen / (columns * rows) < REFLECTION_VISIBLE_SHARE / 2;
+}
+
+/** The outline, each corner moved out from the middle by an angle as the eye sees it. */
+function widen(cornersM: readonly Vec3[], eyeM: Vec3, angleRad: number): readonly Vec3[] {
+  if (angleRad === 0 || cornersM.length === 0) return cornersM;
+  const middleM = scale(
+    cornersM.reduce<Vec3>((sum, corner) => add(sum, corner), [0, 0, 0]),
+    1 / cornersM.length,
+  );
+  const stepM = angleRad * length(sub(middleM, eyeM));
+  return cornersM.map((corner) => addScaled(corner, normalize(sub(corner, middleM)), stepM));
 }
 
 const shining = (surfaces: readonly OpticalSurface[]): OpticalSurface[] =>

@@ -1,8 +1,6 @@
 import type { CameraView } from '../../camera/view.ts';
 import { dot, sub, type Vec3 } from '../../core/vec3.ts';
-import type { OpticalSurface } from '../../materials/surface.ts';
 import { clipPolygon, intersectPolygonsXy, polygonAreaXy } from './clipPolygon.ts';
-import { facePolygon } from './facePolygons.ts';
 import { mirrorImagePoint, planeDistanceM } from './mirrorImage.ts';
 import type { PlanarMirror } from './planarMirrors.ts';
 
@@ -23,21 +21,12 @@ export function polygonShareOfFrame(view: CameraView, cornersM: readonly Vec3[],
 }
 
 /**
- * Part of the frame in which a flat mirror shows a shining surface, by the mirror image of its outline cut to the frame
- * and to the mirror's own outline. Nothing standing in the way is taken into account.
+ * Part of the frame in which a flat mirror shows a convex polygon, by its mirror image cut to the frame and to the mirror's
+ * own outline. Nothing standing in the way is taken into account.
  */
-export function mirrorImageShare(
-  view: CameraView,
-  mirror: PlanarMirror,
-  surface: OpticalSurface,
-  twoSided: boolean,
-): number {
+export function mirrorImageShare(view: CameraView, mirror: PlanarMirror, cornersM: readonly Vec3[]): number {
   const eyeSide = Math.sign(planeDistanceM(mirror, view.originM));
-  const eyeImageM = mirrorImagePoint(mirror, view.originM);
-  const inFront = clipPolygon(
-    facePolygon(surface, eyeImageM, twoSided),
-    (pointM) => eyeSide * planeDistanceM(mirror, pointM),
-  );
+  const inFront = clipPolygon(cornersM, (pointM) => eyeSide * planeDistanceM(mirror, pointM));
   if (inFront.length < 3) return 0;
   const imageM = inFront.map((pointM) => mirrorImagePoint(mirror, pointM));
   return polygonShareOfFrame(view, imageM, mirror.outlineM);

@@ -15,15 +15,17 @@ export interface PlanarMirror extends Plane {
 
 const RIM_POINTS = 24;
 
-/** The flat mirror-like faces of set pieces, both sides; clear faces (glass) are left to the ray walk. */
-export const planarMirrors = ({ set }: Pick<CheckInput, 'set'>): PlanarMirror[] =>
-  set.surfaces.flatMap((surface, surfaceIndex) => {
-    if (surface.finish.type === 'clear' || !isMirrorLike(surface.finish)) return [];
+/** The flat mirror-like faces of the set, both sides; those of glass pieces are left to the ray walk. */
+export const planarMirrors = ({ set, scene }: Pick<CheckInput, 'set' | 'scene'>): PlanarMirror[] => {
+  const glassIds = new Set(scene.pieces.filter(({ kind }) => kind === 'glass').map(({ id }) => id));
+  return set.surfaces.flatMap((surface, surfaceIndex) => {
+    if (glassIds.has(surface.recordId) || !isMirrorLike(surface.finish)) return [];
     const outlineM = flatOutline(surface);
     if (!outlineM) return [];
     const normal = normalize(cross(difference(outlineM[1], outlineM[0]), difference(outlineM[2], outlineM[1])));
     return [{ surfaceIndex, recordId: surface.recordId, pointM: outlineM[0], normal, outlineM }];
   });
+};
 
 /** Outline of a flat surface, or null for a curved one. Rings with a hole are given by their outer rim. */
 export function flatOutline({ shape, worldFromLocal }: OpticalSurface): Vec3[] | null {

@@ -1,11 +1,8 @@
 import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
-import { orthonormalBasis, type Vec3 } from '../../core/vec3.ts';
-import {
-  dielectricReflectance,
-  ggxMasking,
-  ggxShadowing,
-  sampleVisibleNormal,
-} from '../../transport/kernels/microfacet.ts';
+import type { Vec3 } from '../../core/vec3.ts';
+import type { EmitterInfo } from '../../transport/contracts.ts';
+import { dielectricReflectance } from '../../transport/kernels/microfacet.ts';
+import { gatherFacets } from '../light/facetLight.ts';
 import type { FrameLight } from '../light/frameLight.ts';
 import type { ScatteredLight } from '../light/scatteredLight.ts';
 import { crossSurface, fillingVolume, IN_AIR, type InsideVolumes } from './insideVolumes.ts';
@@ -44,16 +41,14 @@ const THROUGHPUT_END = 1e-4;
 const DEPTH_END = 12;
 /** Boundaries that do nothing, passed one after another, before the walk gives up. */
 const PASSES_END = 64;
-/** Facets of a slightly rough surface: one in the middle, six round it, of equal share. */
-const LOBE: readonly (readonly [number, number])[] = [
-  [1 / 14, 0],
-  ...[0, 1, 2, 3, 4, 5].map((i): [number, number] => [4 / 7, (i + 0.5) / 6]),
-];
-const SMOOTH_ROUGHNESS = 0.01;
+/** Up to this GGX alpha a lobe is narrower than any light on a set, and one mirror ray stands for it. */
+export const SMOOTH_ROUGHNESS = 0.03;
 
 /**
- * Exact unpolarised Fresnel at every boundary, total reflection, Beer-Lambert absorption along the way. Polarisation is
- * forgotten between events. Slightly rough surfaces met first are seen in seven facets, later ones as smooth.
+ * Exact unpolarised Fresnel at every boundary, total reflection, Beer-Lambert absorption along the way; what a cloudy
+ * medium scatters is lost to the chain. Polarisation is
+ * forgotten between events. Where the first surface is slightly rough
+ * its facets show each lamp blurred; later ones count as smooth.
  *
  * @param endNits chains that could add less than this much luminance are dropped
  */
@@ -65,7 +60,7 @@ export function createSpecularTree(
 ): SpecularTree {
   const { query } = light;
   const brightestNits = light.sources.reduce(
-    (most, source) => Math.max(most, source.emitter.axialLuminanceNits * Math.max(...source.gainRgb)),
+    (most, { emitter, gainRgb }) => Math.max(most, brightestOf(emitter) * Math.max(...gainRgb)),
     0,
   );
   const throughputEnd = Math.max(THROUGHPUT_END, brightestNits > 0 ? Math.min(0.01, endNits / brightestNits) : 1);
@@ -73,7 +68,9 @@ export function createSpecularTree(
   const lampInView = { surfaceIndex: -1 };
   const firstHit = { surfaceIndex: -1 };
   const chain: Vec3[] = [];
-  const facet = new Float64Array(3);
+  const facets = new Float64Array(3);
+  // Set while the ray after a slightly rough surface is walked: the lamps that it meets at once are counted already.
+  let lampsTaken = false;
   const [wr, wg, wb] = LUMINANCE_WEIGHTS_REC2020;
   let onArrivalNow: (arrival: Arrival, chainM: () => readonly Vec3[]) => void = () => {};
   let rayOrigin: Vec3 = [0, 0, 0];
@@ -116,9 +113,9 @@ export function createSpecularTree(
       travelledM += hit.tM;
       const filling = fillingVolume(table, inside);
       if (filling >= 0) {
-        r *= Math.exp(-table.volumeAbsorption[filling * 3] * hit.tM);
-        g *= Math.exp(-table.volumeAbsorption[filling * 3 + 1] * hit.tM);
-        b *= Math.exp(-table.volumeAbsorption[filling * 3 + 2] * hit.tM);
+        r *= Math.exp(-table.volumeExtinction[filling * 3] * hit.tM);
+        g *= Math.exp(-table.volumeExtinction[filling * 3 + 1] * hit.tM);
+        b *= Math.exp(-table.volumeExtinction[filling * 3 + 2] * hit.tM);
         if (Math.max(r, g, b) < throughputEnd) return;
       }
       const kind = table.kind[s];
@@ -177,7 +174,7 @@ export function createSpecularTree(
       }
 
       // Does it shine?
-      const sourceIndex = hit.front ? light.sourceOfSurface[s] : -1;
+      const sourceIndex = hit.front && !(lampsTaken && events === 1) ? light.sourceOfSurface[s] : -1;
       if (sourceIndex >= 0) {
         const source = light.sources[sourceIndex];
         const nits = query.emittedNits(source.emitterIndex, hit.normal, [-direction[0], -direction[1], -direction[2]]);
@@ -213,11 +210,11 @@ export function createSpecularTree(
       if (!table.mirrorLike[s] || events >= DEPTH_END) return;
       const first = events === 0 ? s : firstSurface;
       const through = events === 0 ? false : transmitted;
-      const bounce = (h: Vec3, share: number): void => {
+      const bounce = (h: Vec3): void => {
         const cosH = direction[0] * h[0] + direction[1] * h[1] + direction[2] * h[2];
         if (cosH >= 0) return;
         const n1 = filling >= 0 ? table.volumeIndex[filling] : 1;
-        let [fr, fg, fb] = [share, share, share];
+        let [fr, fg, fb] = [1, 1, 1];
         if (kind === SurfaceKind.gloss) {
           const fresnel = dielectricReflectance(-cosH, table.coatIndex[s] / n1);
           fr *= fresnel;
@@ -236,26 +233,26 @@ export function createSpecularTree(
         chain[events] = hit.pointM;
         walk(hit.pointM, out, r * fr, g * fg, b * fb, events + 1, first, through, inside, travelledM);
       };
-      const alpha = table.roughness[s];
-      if (events > 0 || alpha < SMOOTH_ROUGHNESS) {
-        bounce(normal, 1);
-        return;
+      // The first surface, slightly rough: lamps by their own points, all else by one ray.
+      const blurred = events === 0 && table.roughness[s] > SMOOTH_ROUGHNESS;
+      if (blurred) {
+        chain[0] = hit.pointM;
+        for (const picture of light.pictureSources) {
+          facets.fill(0);
+          const seen = { surfaceIndex: s, pointM: hit.pointM, normal, toViewer };
+          const lampPointM = gatherFacets(light, table, seen, picture, facets);
+          if (!lampPointM) continue;
+          const [fr, fg, fb] = [r * facets[0], g * facets[1], b * facets[2]];
+          totalRgb[0] += fr;
+          totalRgb[1] += fg;
+          totalRgb[2] += fb;
+          const { surfaceIndex } = picture.source.emitter;
+          arrive(surfaceIndex, s, false, 1, wr * fr + wg * fg + wb * fb, lampPointM);
+        }
       }
-      const { tangent, bitangent } = orthonormalBasis(normal);
-      const vx = dotOf(toViewer, tangent);
-      const vy = dotOf(toViewer, bitangent);
-      const vz = Math.max(1e-4, dotOf(toViewer, normal));
-      for (const [u, v] of LOBE) {
-        sampleVisibleNormal(vx, vy, vz, alpha, u, v, facet);
-        const h: Vec3 = [
-          facet[0] * tangent[0] + facet[1] * bitangent[0] + facet[2] * normal[0],
-          facet[0] * tangent[1] + facet[1] * bitangent[1] + facet[2] * normal[1],
-          facet[0] * tangent[2] + facet[1] * bitangent[2] + facet[2] * normal[2],
-        ];
-        const vh = vx * facet[0] + vy * facet[1] + vz * facet[2];
-        const cosOut = Math.max(1e-4, 2 * vh * facet[2] - vz);
-        bounce(h, ggxShadowing(vz, cosOut, alpha) / ggxMasking(vz, alpha) / LOBE.length);
-      }
+      lampsTaken = blurred;
+      bounce(normal);
+      lampsTaken = false;
       return;
     }
   };
@@ -275,14 +272,18 @@ export function createSpecularTree(
   };
 }
 
+/** Luminance of an emitter in its brightest direction, cd/m2. */
+const brightestOf = ({ axialLuminanceNits, profile }: EmitterInfo): number =>
+  profile.type === 'table' || profile.type === 'measured'
+    ? axialLuminanceNits * profile.relativeLuminance.reduce((most, value) => Math.max(most, value), 1)
+    : axialLuminanceNits;
+
 /** Direction of travel after a mirror, from the direction before, the facing normal and their cosine (> 0). */
 const mirrored = (d: Vec3, n: Vec3, cosI: number): Vec3 => [
   d[0] + 2 * cosI * n[0],
   d[1] + 2 * cosI * n[1],
   d[2] + 2 * cosI * n[2],
 ];
-
-const dotOf = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
 const unit = (d: Vec3): Vec3 => {
   const inverse = 1 / Math.sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]);

@@ -1,5 +1,4 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
-import type { Vec3 } from '../../core/vec3.ts';
 import type { Finish } from '../../materials/finish.ts';
 import type { CheckInput } from '../contracts.ts';
 import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
@@ -26,8 +25,8 @@ export interface SurfaceTable {
   /** 1 where the record is a sheet of grip that scatters: a bounce card or diffusion frame. */
   readonly bounces: Uint8Array;
   readonly volumeIndex: Float64Array;
-  /** n x 3, per metre. */
-  readonly volumeAbsorption: Float64Array;
+  /** n x 3, per metre: absorption and scattering, for what scatters leaves the chain too. */
+  readonly volumeExtinction: Float64Array;
   readonly volumePriority: Float64Array;
 }
 
@@ -68,8 +67,10 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
     ...table,
     recordIds: [...recordAt.keys()],
     volumeIndex: Float64Array.from(set.volumes, (volume) => volume.medium.index),
-    volumeAbsorption: Float64Array.from(
-      set.volumes.flatMap((volume): Vec3[number][] => [...volume.medium.absorptionPerM]),
+    volumeExtinction: Float64Array.from(
+      set.volumes.flatMap(({ medium: { absorptionPerM, scatteringPerM = [0, 0, 0] } }) =>
+        absorptionPerM.map((absorption, k) => absorption + scatteringPerM[k]),
+      ),
     ),
     volumePriority: Float64Array.from(set.volumes, (volume) => volume.priority),
   };

@@ -1,0 +1,76 @@
+import type { Vec3 } from '../../core/vec3.ts';
+import { dielectricReflectance, ggxDensity, ggxShadowing } from '../../transport/kernels/microfacet.ts';
+import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
+import type { FrameLight, PictureSource } from './frameLight.ts';
+import type { SeenPoint } from './scatteredLight.ts';
+
+/** Facets that show less than this share of the lobe's peak are left out. */
+const LOBE_END = 1e-4;
+/** Points on the emitter per width of the lobe. */
+const POINTS_PER_LOBE = 1.5;
+const MOST_PER_SIDE = 10;
+
+/**
+ * Luminance that the facets of a rough coat or metal show of one emitter: the integral over the emitter of
+ * L D G F cos(emitter) / (4 cos(view) distance^2), with visibility (Walter et al., EGSR 2007; G height-correlated).
+ * Added to `into` (working RGB, cd/m2 under the gain).
+ *
+ * @returns the point of the emitter that gives most, or null when none is seen
+ */
+export function gatherFacets(
+  light: FrameLight,
+  table: SurfaceTable,
+  seen: Pick<SeenPoint, 'surfaceIndex' | 'pointM' | 'normal' | 'toViewer'>,
+  { source, samples: given }: PictureSource,
+  into: Float64Array,
+): Vec3 | null {
+  const s = seen.surfaceIndex;
+  const { pointM, normal, toViewer } = seen;
+  const alpha = table.roughness[s];
+  const cosView = Math.max(1e-3, dotOf(normal, toViewer));
+  const isMetal = table.kind[s] === SurfaceKind.metal;
+  const samples = given ?? light.samplesOf(source, perSideForLobe(source, pointM, alpha));
+  const peak = ggxDensity(1, alpha);
+  let most = 0;
+  let bestM: Vec3 | null = null;
+  for (let i = 0; i < samples.pointsM.length; i++) {
+    const p = samples.pointsM[i];
+    const n = samples.normals[i];
+    const d: Vec3 = [p[0] - pointM[0], p[1] - pointM[1], p[2] - pointM[2]];
+    const squared = dotOf(d, d);
+    const inverse = 1 / Math.sqrt(squared);
+    const cosLight = dotOf(d, normal) * inverse;
+    const cosEmitter = -dotOf(d, n) * inverse;
+    if (cosLight <= 0 || cosEmitter <= 0) continue;
+    const h: Vec3 = [d[0] * inverse + toViewer[0], d[1] * inverse + toViewer[1], d[2] * inverse + toViewer[2]];
+    const hLength = Math.sqrt(dotOf(h, h));
+    const density = ggxDensity(dotOf(h, normal) / hLength, alpha);
+    if (density < LOBE_END * peak) continue;
+    const cosHalf = dotOf(h, toViewer) / hLength;
+    const nits = light.query.emittedNits(source.emitterIndex, n, [-d[0] * inverse, -d[1] * inverse, -d[2] * inverse]);
+    if (nits <= 0 || light.query.blocked(pointM, p)) continue;
+    const shape = (density * ggxShadowing(cosView, cosLight, alpha)) / (4 * cosView);
+    const flux = (nits * shape * cosEmitter * samples.areaEachM2) / squared;
+    if (flux > most) {
+      most = flux;
+      bestM = p;
+    }
+    for (let k = 0; k < 3; k++) {
+      const r = table.reflectance[s * 3 + k];
+      const fresnel = isMetal ? r + (1 - r) * (1 - cosHalf) ** 5 : dielectricReflectance(cosHalf, table.coatIndex[s]);
+      into[k] += flux * fresnel * source.gainRgb[k];
+    }
+  }
+  return bestM;
+}
+
+/** A lobe is about twice alpha wide, in radians. */
+function perSideForLobe(source: PictureSource['source'], pointM: Vec3, alpha: number): number {
+  const c = source.emitter.centreM;
+  const distanceM = Math.hypot(c[0] - pointM[0], c[1] - pointM[1], c[2] - pointM[2]);
+  const lobes = source.sizeM / (distanceM + 1e-6) / (2 * alpha);
+  const wanted = Math.ceil(2 * POINTS_PER_LOBE * lobes);
+  return Math.min(MOST_PER_SIDE, Math.max(3, source.fewestPerSide, wanted));
+}
+
+const dotOf = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
