@@ -100,7 +100,10 @@ export interface TraceJob {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly seed: number;
+  /** Samples per pixel on average; noisy parts get more of them than smooth ones. */
   readonly samplesPerPixel: number;
+  /** Stop sooner once the estimated grain (see `relativeError`) is down to this. */
+  readonly targetRelativeError?: number;
   readonly maxDepth: number;
   /** Photons for each group of samples, for caustics; fitted to the frame when left out, 0 leaves caustics to chance. */
   readonly photonsPerPass?: number;

@@ -19,7 +19,7 @@ import { createPhotonTracer } from './photonTracer.ts';
 /** Bounces before a path may be ended by chance. */
 const ROULETTE_FROM = 3;
 /** A path straight from the lens follows both ways of this many boundaries instead of choosing one by chance. */
-const MAX_SPLITS = 4;
+const MAX_SPLITS = 6;
 /** But only where both ways carry at least this share. */
 const SPLIT_SHARE = 0.015;
 const BRANCH_WORDS = 12;

@@ -1,16 +1,15 @@
 import type { Film, TraceJob } from '../contracts.ts';
 import { addTile, createFilm, relativeError } from '../cpu/film.ts';
+import { frameMean, planAdaptivePass, type TilePlan, tileNoise, tilesOfFrame } from '../cpu/planTiles.ts';
 import type { Tile } from '../cpu/traceTile.ts';
 import { LAYOUT_HASH } from '../layout/schema.ts';
 import type { FromWorker, WorkerPort } from './protocol.ts';
 
-/** Square tiles of this many pixels a side. */
-const TILE_PX = 48;
-/** Samples a pixel gets in the first passes; later ones as many as the last. */
-const PASS_SAMPLES = [1, 1, 2, 4, 8];
+/** Samples that every pixel gets in the first passes; from then on effort goes where the noise is. */
+const EVEN_PASSES = [1, 1, 2, 4, 8];
 
 export interface TraceProgress {
-  /** Samples that every pixel has by now. */
+  /** Samples that a pixel has by now, on average over the frame. */
   readonly samplesDone: number;
   readonly samplesPerPixel: number;
   /** Estimated grain: root mean square error of a pixel over the mean of the frame. */
@@ -43,11 +42,10 @@ interface Run {
   readonly job: TraceJob;
   readonly film: Film;
   readonly events: TraceEvents;
+  readonly tiles: readonly TilePlan[];
   pass: number;
-  passSamples: number;
   queue: Tile[];
   pending: number;
-  samplesDone: number;
   dropped: number;
 }
 
@@ -87,16 +85,17 @@ export function createTracePool(options: { workerCount: number; spawn: () => Wor
   };
 
   const endPass = (r: Run): void => {
-    r.samplesDone += r.passSamples;
+    const samplesDone = meanSamples(r);
     const progress: TraceProgress = {
-      samplesDone: r.samplesDone,
+      samplesDone: Math.floor(samplesDone + 1e-9),
       samplesPerPixel: r.job.samplesPerPixel,
       relativeError: relativeError(r.film),
       dropped: r.dropped,
     };
     r.events.onProgress?.(r.film, progress);
     if (run !== r) return;
-    if (r.samplesDone >= r.job.samplesPerPixel) {
+    const clean = r.job.targetRelativeError !== undefined && progress.relativeError <= r.job.targetRelativeError;
+    if (samplesDone >= r.job.samplesPerPixel - 1e-9 || (clean && r.pass >= EVEN_PASSES.length - 1)) {
       run = null;
       r.events.onDone?.(r.film, progress);
       return;
@@ -106,9 +105,20 @@ export function createTracePool(options: { workerCount: number; spawn: () => Wor
   };
 
   const beginPass = (r: Run): void => {
-    const planned = PASS_SAMPLES[Math.min(r.pass, PASS_SAMPLES.length - 1)];
-    r.passSamples = Math.min(planned, r.job.samplesPerPixel - r.samplesDone);
-    r.queue = tilesOf(r.job.widthPx, r.job.heightPx, r.samplesDone, r.passSamples);
+    const left = r.job.samplesPerPixel - meanSamples(r);
+    if (r.pass < EVEN_PASSES.length) {
+      const samples = Math.min(EVEN_PASSES[r.pass], Math.ceil(left));
+      r.queue = r.tiles.map((tile) => ({ ...tile.area, firstSample: tile.samples, samples }));
+    } else {
+      const mean = frameMean(r.film);
+      for (const tile of r.tiles) tile.noise = tileNoise(r.film, tile.area, mean);
+      r.queue = planAdaptivePass(r.tiles, left);
+    }
+    const planOf = new Map(r.tiles.map((tile) => [`${tile.area.x},${tile.area.y}`, tile]));
+    for (const work of r.queue) {
+      const plan = planOf.get(`${work.x},${work.y}`);
+      if (plan) plan.samples += work.samples;
+    }
   };
 
   const feed = (): void => {
@@ -148,11 +158,10 @@ export function createTracePool(options: { workerCount: number; spawn: () => Wor
         job,
         film: createFilm(job.widthPx, job.heightPx, job.world.layerIds),
         events,
+        tiles: tilesOfFrame(job.widthPx, job.heightPx),
         pass: 0,
-        passSamples: 0,
         queue: [],
         pending: 0,
-        samplesDone: 0,
         dropped: 0,
       };
       run = r;
@@ -175,20 +184,9 @@ export function createTracePool(options: { workerCount: number; spawn: () => Wor
   };
 }
 
-/** Tiles of one pass, from the middle of the frame outward: the hero first. */
-export function tilesOf(widthPx: number, heightPx: number, firstSample: number, samples: number): Tile[] {
-  const tiles: Tile[] = [];
-  for (let y = 0; y < heightPx; y += TILE_PX)
-    for (let x = 0; x < widthPx; x += TILE_PX)
-      tiles.push({
-        x,
-        y,
-        widthPx: Math.min(TILE_PX, widthPx - x),
-        heightPx: Math.min(TILE_PX, heightPx - y),
-        firstSample,
-        samples,
-      });
-  const fromMiddle = (t: Tile): number =>
-    Math.hypot(t.x + t.widthPx / 2 - widthPx / 2, t.y + t.heightPx / 2 - heightPx / 2);
-  return tiles.sort((a, b) => fromMiddle(a) - fromMiddle(b));
+/** Samples a pixel has on average, by area. */
+function meanSamples(r: Run): number {
+  let sum = 0;
+  for (const { area, samples } of r.tiles) sum += area.widthPx * area.heightPx * samples;
+  return sum / (r.job.widthPx * r.job.heightPx);
 }
