@@ -11,7 +11,7 @@ const MODES: readonly (readonly [PictureMode, string])[] = [
 /** How the picture is shown, and the way to a file of it. */
 export function FrameFoot({ canvasRef }: { readonly canvasRef: RefObject<HTMLCanvasElement | null> }) {
   const mode = useSession((state) => state.pictureMode);
-  const hasFilm = useTrace((state) => state.film !== null);
+  const hasFilm = useTrace((state) => state.film !== null && state.samples > 0);
   const { savePicture } = useServices();
   const save = () => {
     const { setup } = documentStore.getState();

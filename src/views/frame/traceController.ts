@@ -1,8 +1,8 @@
 import type { CameraView } from '../../camera/view.ts';
 import { traceKey } from '../../document/hash.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
-import type { Film } from '../../transport/contracts.ts';
-import type { TracePool, TraceProgress } from '../../transport/workers/tracePool.ts';
+import type { Film, TraceJob } from '../../transport/contracts.ts';
+import type { TraceHandle, TracePool, TraceProgress } from '../../transport/workers/tracePool.ts';
 import {
   documentStore,
   getCameraView,
@@ -34,6 +34,12 @@ export function chooseFilmSize(view: CameraView, shownWidthPx: number): FilmSize
   const widthPx = Math.min(Math.round(shownWidthPx), MAX_FILM_WIDTH_PX, Math.round(MAX_FILM_HEIGHT_PX * aspect));
   return { widthPx: Math.max(16, widthPx), heightPx: Math.max(16, Math.round(widthPx / aspect)) };
 }
+
+const SKETCH_SAMPLES = 4;
+const sketchSize = ({ widthPx, heightPx }: FilmSize): FilmSize => ({
+  widthPx: Math.max(16, Math.round(widthPx / 3)),
+  heightPx: Math.max(16, Math.round(heightPx / 3)),
+});
 
 /** Everything that shapes the picture but the stop: a film traced at another stop stands in until the new one is there. */
 export const standInKey = (scene: FrameScene): string =>
@@ -91,36 +97,62 @@ export function createTraceController(pool: TracePool): TraceController {
       publish({ phase: 'done', samples: kept.samples, targetSamples: TARGET_SAMPLES, grain: kept.grain });
       return;
     }
-    const similarKey = standInKey(scene);
+    const size = chooseFilmSize(getCameraView(), shownWidthPx);
+    const job: TraceJob = {
+      world,
+      view: getCameraView(),
+      ...size,
+      seed: SEED,
+      samplesPerPixel: TARGET_SAMPLES,
+      maxDepth: MAX_DEPTH,
+      layerGains: getLayerGains(),
+    };
     publish({
       phase: 'tracing',
+      samples: kept?.samples ?? 0,
+      grain: kept?.grain ?? null,
       targetSamples: TARGET_SAMPLES,
       tracesStarted: traceStore.getState().tracesStarted + 1,
     });
-    const take = (film: Film, samples: number, grain: number | null, finished: boolean) => {
-      if (running?.key !== key) return;
-      // A film of this very picture that was further along stays up until the new one has caught up with it.
-      if (samples < 1 || (kept && samples < kept.samples && !finished)) return;
-      shelf.put({ key, standInKey: similarKey, film, samples, grain, finished });
-      publishFilm(film, { phase: finished ? 'done' : 'tracing', samples, grain });
+    const onError = (error: Error) => publish({ phase: 'failed', error: error.message });
+    const isCurrent = () => running?.key === key;
+    const run = (handle: TraceHandle) => {
+      running = { key, cancel: () => handle.cancel() };
     };
-    const job = pool.start(
-      {
-        world,
-        view: getCameraView(),
-        ...chooseFilmSize(getCameraView(), shownWidthPx),
-        seed: SEED,
-        samplesPerPixel: TARGET_SAMPLES,
-        maxDepth: MAX_DEPTH,
-        layerGains: getLayerGains(),
-      },
-      {
-        onProgress: (film, info) => take(film, info.samplesDone, grainOf(info), false),
-        onDone: (film, info) => take(film, info.samplesDone, grainOf(info), true),
-        onError: (error) => publish({ phase: 'failed', error: error.message }),
-      },
-    );
-    running = { key, cancel: () => job.cancel() };
+
+    const traceWhole = () => {
+      const similarKey = standInKey(scene);
+      const take = (film: Film, info: TraceProgress, finished: boolean) => {
+        const samples = info.samplesDone;
+        // A film of this very picture that was further along stays up until the new one has caught up with it.
+        if (!isCurrent() || (kept && samples < kept.samples && !finished)) return;
+        const grain = grainOf(info);
+        shelf.put({ key, standInKey: similarKey, film, samples, grain, finished });
+        publishFilm(film, { phase: finished ? 'done' : 'tracing', samples, grain });
+      };
+      run(
+        pool.start(job, {
+          onProgress: (film, info) => take(film, info, false),
+          onDone: (film, info) => take(film, info, true),
+          onError,
+        }),
+      );
+    };
+    // With nothing to show yet, a small film comes first: a ninth of the pixels, there in a fraction of a pass.
+    if (traceStore.getState().film !== null) traceWhole();
+    else {
+      const small = { ...job, ...sketchSize(size), samplesPerPixel: SKETCH_SAMPLES };
+      run(
+        pool.start(small, {
+          onDone: (film) => {
+            if (!isCurrent()) return;
+            publishFilm(film, {});
+            traceWhole();
+          },
+          onError,
+        }),
+      );
+    }
   };
 
   const reconsider = () => {

@@ -77,7 +77,9 @@ export function patchFromLeva(field: Field, value: unknown): Readonly<Record<str
     case 'point':
       return isXyz(value) ? field.patch([value.x, value.y, value.z] as Vec3) : null;
     case 'toggle':
-      return typeof value === 'boolean' ? field.patch(value) : null;
+      if (typeof value !== 'boolean') return null;
+      // Fitting what is fitted must not set it back to its first form.
+      return value === field.value ? {} : field.patch(value);
     case 'text':
     case 'choice':
       return typeof value === 'string' ? field.patch(value) : null;

@@ -1,0 +1,165 @@
+import { describe, expect, it } from 'vitest';
+import { applyChanges } from '../../../src/document/changes.ts';
+import { emptySetup } from '../../../src/document/defaults.ts';
+import { resolveFrame } from '../../../src/document/resolveFrame.ts';
+import type { Setup } from '../../../src/document/setup.ts';
+import { FIXTURE_PRESETS, fixtureFromPreset, GRIP_PRESETS, gripFromPreset } from '../../../src/fixtures/catalog.ts';
+import { defaultGlass, defaultPiece, GLASS_SHAPES, PIECE_KINDS } from '../../../src/scene/pieceDefaults.ts';
+import type { Field, RecordSheet } from '../../../src/views/inspector/fields.ts';
+import { hexFromLinear, linearFromHex } from '../../../src/views/inspector/hexColour.ts';
+import { levaValue, patchFromLeva } from '../../../src/views/inspector/levaSchema.ts';
+import { sheetOf } from '../../../src/views/inspector/sheetOf.ts';
+import { CAMERA_ID } from '../../../src/views/session/index.ts';
+
+const place = (id: string) => ({ id, name: id, positionM: [0.5, 0.6, 0], aimM: [0, 0.1, 0] }) as const;
+
+/** Every kind of record that there is. */
+function fullSetup(): Setup {
+  const base = emptySetup();
+  const setup = applyChanges(base, [
+    ...FIXTURE_PRESETS.map((preset) => ({
+      op: 'add' as const,
+      collection: 'fixtures' as const,
+      record: fixtureFromPreset(preset, { ...place(preset.id), positionM: [0.5, 0.6, 0], aimM: [0, 0.1, 0] }),
+    })),
+    ...GRIP_PRESETS.map((preset) => ({
+      op: 'add' as const,
+      collection: 'grip' as const,
+      record: gripFromPreset(preset, { ...place(preset.id), positionM: [0.5, 0.6, 0], aimM: [0, 0.1, 0] }),
+    })),
+    ...PIECE_KINDS.map((kind) => ({
+      op: 'add' as const,
+      collection: 'pieces' as const,
+      record: defaultPiece(kind, `k-${kind}`),
+    })),
+    ...GLASS_SHAPES.map((shape) => ({
+      op: 'add' as const,
+      collection: 'pieces' as const,
+      record: defaultGlass(shape, `g-${shape}`),
+    })),
+  ]);
+  if (!setup.ok) throw new Error(setup.error[0]?.message);
+  return setup.value;
+}
+
+const sheetIn = (setup: Setup, recordId: string): RecordSheet => {
+  const scene = resolveFrame(setup, 'frame:1');
+  const sheet = scene.ok ? sheetOf(scene.value, recordId, 'frame:1') : null;
+  if (!sheet) throw new Error(`no sheet for ${recordId}`);
+  return sheet;
+};
+
+const fieldOf = (sheet: RecordSheet, key: string): Field => {
+  const field = sheet.groups.flatMap((group) => group.fields).find((entry) => entry.key === key);
+  if (!field) throw new Error(`no field ${key}`);
+  return field;
+};
+
+const enter = (setup: Setup, recordId: string, key: string, value: unknown): Setup => {
+  const sheet = sheetIn(setup, recordId);
+  const patch = patchFromLeva(fieldOf(sheet, key), value);
+  if (patch === null) throw new Error(`${key} does not take ${String(value)}`);
+  const changed = applyChanges(setup, [sheet.change(patch)]);
+  if (!changed.ok) throw new Error(changed.error[0]?.message);
+  return changed.value;
+};
+
+describe('sheets of the inspector', () => {
+  const setup = fullSetup();
+  const ids = [
+    CAMERA_ID,
+    ...[setup.fixtures, setup.grip, setup.pieces].flatMap((list: readonly { id: string }[]) =>
+      list.map(({ id }) => id),
+    ),
+  ];
+
+  it('has a sheet for every kind of record, with keys that differ from one another', () => {
+    for (const id of ids) {
+      const keys = sheetIn(setup, id).groups.flatMap((group) => group.fields.map((field) => field.key));
+      expect(new Set(keys).size).toBe(keys.length);
+      expect(keys.length).toBeGreaterThan(2);
+    }
+  });
+
+  it('changes nothing when any field is given back the value that it shows, colours aside', () => {
+    for (const id of ids) {
+      for (const { fields } of sheetIn(setup, id).groups) {
+        for (const field of fields) {
+          // 8-bit colours cannot hold a linear value exactly; a choice sets out its own defaults.
+          if (field.type === 'colour' || field.type === 'choice') continue;
+          expect(enter(setup, id, field.key, levaValue(field)), `${id} ${field.key}`).toEqual(setup);
+        }
+      }
+    }
+  });
+
+  it('takes 90 cm as 0.9 m, 62 mm as 0.062 m and a point in centimetres', () => {
+    const widened = enter(setup, 'panel-60x30', 'widthM', 90);
+    expect(widened.fixtures.find(({ id }) => id === 'panel-60x30')).toMatchObject({ widthM: 0.9 });
+    const glass = enter(setup, 'g-highball', 'rimDiameterM', 62);
+    expect(glass.pieces.find(({ id }) => id === 'g-highball')).toMatchObject({ profile: { rimDiameterM: 0.062 } });
+    const moved = enter(setup, 'panel-60x30', 'positionM', { x: -12.5, y: 80, z: 33 });
+    expect(moved.fixtures.find(({ id }) => id === 'panel-60x30')?.positionM).toEqual([-0.125, 0.8, 0.33]);
+  });
+
+  it('turns any glass into any other shape without a measure left over', () => {
+    for (const shape of GLASS_SHAPES) {
+      const turned = enter(setup, 'g-bottle', 'shape', shape);
+      expect(turned.pieces.find(({ id }) => id === 'g-bottle')).toMatchObject({ profile: { shape } });
+    }
+  });
+
+  it('turns any finish into any other', () => {
+    const finishes = ['matte', 'gloss', 'metal', 'mirror', 'translucent', 'black'];
+    for (const from of finishes) {
+      const first = enter(setup, 'k-sheet', 'finishType', from);
+      for (const to of finishes) {
+        const second = enter(first, 'k-sheet', 'finishType', to);
+        expect(second.pieces.find(({ id }) => id === 'k-sheet')).toMatchObject({ finish: { type: to } });
+      }
+    }
+  });
+
+  it('fits and takes off barn doors, a grid, a drink, ice and a matte box', () => {
+    const toggles = [
+      ['panel-60x30', 'doorsFitted'],
+      ['panel-60x30', 'gridFitted'],
+      ['g-highball', 'hasDrink'],
+      ['g-highball', 'hasIce'],
+      [CAMERA_ID, 'boxFitted'],
+    ] as const;
+    for (const [id, key] of toggles) {
+      const off = enter(setup, id, key, false);
+      const on = enter(off, id, key, true);
+      expect(fieldOf(sheetIn(off, id), key).value).toBe(false);
+      expect(fieldOf(sheetIn(on, id), key).value).toBe(true);
+      expect(enter(on, id, key, false)).toEqual(off);
+    }
+  });
+
+  it('clamps what is out of range and refuses what is no number', () => {
+    const sheet = sheetIn(setup, 'panel-60x30');
+    expect(patchFromLeva(fieldOf(sheet, 'dimStops'), 3)).toEqual({ dimStops: 0 });
+    expect(patchFromLeva(fieldOf(sheet, 'dimStops'), Number.NaN)).toBeNull();
+    expect(patchFromLeva(fieldOf(sheet, 'positionM'), { x: 1, y: 'high', z: 0 })).toBeNull();
+  });
+});
+
+describe('absorption of a drink', () => {
+  it('takes 10 % lost per centimetre as 10.54 per metre', () => {
+    // Beer-Lambert: 1 - exp(-a * 0.01) = 0.1 gives a = -100 ln 0.9 = 10.536.
+    const filled = enter(fullSetup(), 'g-highball', 'hasDrink', true);
+    const red = enter(filled, 'g-highball', 'absorption0', 10);
+    const glass = red.pieces.find(({ id }) => id === 'g-highball');
+    expect(glass?.kind === 'glass' && glass.drink?.absorptionPerM[0]).toBeCloseTo(10.5361, 3);
+  });
+});
+
+describe('colours in the inspector', () => {
+  it('shows 18 % grey as #767676 and comes back to within half a code', () => {
+    // IEC 61966-2-1: 1.055 * 0.18^(1/2.4) - 0.055 = 0.4614, times 255 = 117.6, code 118 = 0x76.
+    expect(hexFromLinear([0.18, 0.18, 0.18])).toBe('#767676');
+    expect(linearFromHex('#767676')[0]).toBeCloseTo(0.1812, 3);
+    expect(hexFromLinear(linearFromHex('#2b80f0'))).toBe('#2b80f0');
+  });
+});
