@@ -87,7 +87,7 @@ export function turntableSheet(turntable: Turntable): RecordSheet {
       {
         title: 'Turn',
         fields: [
-          number('rpm', 'Speed', turntable.rpm, { unit: 'rpm', min: 0, max: 200, step: 0.5 }),
+          number('rpm', 'Speed', turntable.rpm, { unit: 'rpm', min: 0, max: 200, step: 0.5, decimals: 1 }),
           millimetres('runOutM', 'Off centre by', turntable.runOutM, (runOutM) => ({ runOutM }), {
             minM: 0,
             maxM: 0.05,

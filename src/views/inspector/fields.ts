@@ -21,12 +21,15 @@ export interface NumberField extends FieldBase<number> {
   readonly min?: number;
   readonly max?: number;
   readonly step: number;
+  /** Decimals that are shown. What was typed and reads the same to these changes nothing. */
+  readonly decimals: number;
   /** With a slider beside the figure; needs min and max. */
   readonly slider?: boolean;
 }
 export interface PointField extends FieldBase<Vec3> {
   readonly type: 'point';
   readonly step: number;
+  readonly decimals: number;
 }
 export interface ToggleField extends FieldBase<boolean> {
   readonly type: 'toggle';
@@ -86,6 +89,7 @@ export const centimetres = (
   min: roundTo(minM * 100, 3),
   max: roundTo(maxM * 100, 3),
   step: 1,
+  decimals: 1,
   slider,
   patch: (valueCm) => patch(roundTo(valueCm / 100, 5)),
 });
@@ -106,6 +110,7 @@ export const millimetres = (
   min: roundTo(minM * 1000, 3),
   max: roundTo(maxM * 1000, 3),
   step: 0.5,
+  decimals: 1,
   slider,
   patch: (valueMm) => patch(roundTo(valueMm / 1000, 6)),
 });
@@ -118,6 +123,7 @@ export const point = (key: string, label: string, valueM: Vec3, patch: (valueM: 
   unit: 'cm',
   value: scaleRounded(valueM, 100, 2),
   step: 1,
+  decimals: 1,
   patch: (valueCm) => patch(scaleRounded(valueCm, 0.01, 4)),
 });
 
@@ -127,15 +133,19 @@ const scaleRounded = (p: Vec3, factor: number, decimals: number): Vec3 => [
   roundTo(p[2] * factor, decimals),
 ];
 
+type NumberSettings = Pick<NumberField, 'unit' | 'min' | 'max' | 'step' | 'slider' | 'actsOnFilm'> &
+  Partial<Pick<NumberField, 'patch' | 'decimals'>>;
+
 /** A plain number with its unit as it is. */
-export const number = (
-  key: string,
-  label: string,
-  value: number,
-  settings: { readonly unit?: string; readonly min?: number; readonly max?: number; readonly step: number } & Partial<
-    Pick<NumberField, 'slider' | 'actsOnFilm' | 'patch'>
-  >,
-): NumberField => ({ type: 'number', key, label, value, patch: (next) => ({ [key]: next }), ...settings });
+export const number = (key: string, label: string, value: number, settings: NumberSettings): NumberField => ({
+  type: 'number',
+  key,
+  label,
+  value,
+  decimals: 0,
+  patch: (next) => ({ [key]: next }),
+  ...settings,
+});
 
 export const degrees = (
   key: string,
@@ -144,7 +154,19 @@ export const degrees = (
   min: number,
   max: number,
   patch: (value: number) => Patch = (next) => ({ [key]: next }),
-): NumberField => ({ type: 'number', key, label, unit: '°', value, min, max, step: 1, slider: true, patch });
+): NumberField => ({
+  type: 'number',
+  key,
+  label,
+  unit: '°',
+  value,
+  min,
+  max,
+  step: 1,
+  decimals: 1,
+  slider: true,
+  patch,
+});
 
 export const toggle = (
   key: string,

@@ -42,6 +42,7 @@ export function finishFields(finish: Finish): Field[] {
             min: 1,
             max: 2.5,
             step: 0.01,
+            decimals: 3,
             patch: (coatIndex) => patch({ coatIndex }),
           }),
         ]

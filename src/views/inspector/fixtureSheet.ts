@@ -11,6 +11,7 @@ import {
   type RecordSheet,
   toggle,
 } from './fields.ts';
+import { percent } from './percent.ts';
 
 const KIND_WORDS: Readonly<Record<Fixture['kind'], string>> = {
   panel: 'LED panel',
@@ -67,6 +68,7 @@ function lightFields(fixture: Fixture): Field[] {
       min: -12,
       max: 0,
       step: 0.1,
+      decimals: 1,
       slider: true,
       actsOnFilm: true,
     }),
@@ -78,13 +80,15 @@ function lightFields(fixture: Fixture): Field[] {
       slider: true,
       actsOnFilm: true,
     }),
-    number('duv', 'Green, magenta', fixture.duv, {
-      unit: 'Duv',
-      min: -0.03,
-      max: 0.03,
-      step: 0.001,
+    number('duv', 'Green, magenta', fixture.duv * 1000, {
+      unit: 'Duv × 1000',
+      min: -30,
+      max: 30,
+      step: 1,
+      decimals: 1,
       slider: true,
       actsOnFilm: true,
+      patch: (value) => ({ duv: Number((value / 1000).toFixed(6)) }),
     }),
     choice('outputUnit', 'Output as', output.unit, OUTPUT_WORDS, (unit) => ({
       output: { unit, distanceM: unit === 'luxAtDistance' ? 1 : null },
@@ -97,6 +101,7 @@ function lightFields(fixture: Fixture): Field[] {
       value: output.value,
       min: 1,
       step: 10,
+      decimals: 0,
       patch: (value) => ({ output: { value } }),
     },
     ...(output.unit === 'luxAtDistance'
@@ -132,18 +137,7 @@ function faceFields(fixture: Fixture): Field[] {
       return [
         width(fixture.widthM),
         height(fixture.heightM),
-        {
-          type: 'number',
-          key: 'edgeFalloff',
-          label: 'Edge darker by',
-          unit: '%',
-          value: Math.round(fixture.edgeFalloff * 100),
-          min: 0,
-          max: 100,
-          step: 1,
-          slider: true,
-          patch: (percent) => ({ edgeFalloff: percent / 100 }),
-        },
+        percent('edgeFalloff', 'Edge darker by', fixture.edgeFalloff),
       ];
   }
 }

@@ -1,5 +1,4 @@
 import { createElement } from 'react';
-import type { Vec3 } from '../../core/vec3.ts';
 import type { Field } from './fields.ts';
 import { hexFromLinear, linearFromHex } from './hexColour.ts';
 
@@ -43,10 +42,12 @@ function levaSettings(field: Field): Readonly<Record<string, unknown>> {
   switch (field.type) {
     case 'number':
       return field.slider
-        ? { min: field.min, max: field.max, step: field.step }
-        : { step: field.step, ...(field.min === undefined ? {} : { min: field.min }) };
-    case 'point':
-      return { step: field.step };
+        ? { min: field.min, max: field.max, step: field.step, pad: field.decimals }
+        : { step: field.step, pad: field.decimals, ...(field.min === undefined ? {} : { min: field.min }) };
+    case 'point': {
+      const component = { step: field.step, pad: field.decimals };
+      return { x: component, y: component, z: component };
+    }
     case 'choice':
       return { options: field.options };
     default:
@@ -72,10 +73,14 @@ export function patchFromLeva(field: Field, value: unknown): Readonly<Record<str
     case 'number': {
       if (typeof value !== 'number' || !Number.isFinite(value)) return null;
       const clamped = Math.min(field.max ?? value, Math.max(field.min ?? value, value));
-      return field.patch(Number(clamped.toPrecision(12)));
+      const next = keepUnlessChanged(field.value, clamped, field.decimals);
+      return next === field.value ? {} : field.patch(Number(next.toPrecision(12)));
     }
-    case 'point':
-      return isXyz(value) ? field.patch([value.x, value.y, value.z] as Vec3) : null;
+    case 'point': {
+      if (!isXyz(value)) return null;
+      const next = [value.x, value.y, value.z].map((v, i) => keepUnlessChanged(field.value[i], v, field.decimals));
+      return next.every((v, i) => v === field.value[i]) ? {} : field.patch([next[0], next[1], next[2]]);
+    }
     case 'toggle':
       if (typeof value !== 'boolean') return null;
       // Fitting what is fitted must not set it back to its first form.
@@ -87,6 +92,13 @@ export function patchFromLeva(field: Field, value: unknown): Readonly<Record<str
       return typeof value === 'string' ? field.patch(linearFromHex(value)) : null;
   }
 }
+
+/**
+ * leva hands back what it shows, rounded, when a field merely loses the focus. What reads the same as before is taken as
+ * untouched, so that looking at a record never changes it.
+ */
+const keepUnlessChanged = (before: number, entered: number, decimals: number): number =>
+  entered.toFixed(decimals) === before.toFixed(decimals) ? before : entered;
 
 const isXyz = (value: unknown): value is { readonly x: number; readonly y: number; readonly z: number } =>
   typeof value === 'object' &&

@@ -11,10 +11,11 @@ export const percent = (
   key,
   label,
   unit: '%',
-  value: Number((share * 100).toFixed(2)),
+  value: share * 100,
   min: 0,
   max: 100,
   step: 1,
+  decimals: 1,
   slider: true,
   patch: (value) => patch(Number((value / 100).toFixed(5))),
 });

@@ -85,7 +85,8 @@ function shapeGroups(piece: Piece): FieldGroup[] {
   }
 }
 
-const indexField = (key: string, index: number): Field => number(key, 'Index', index, { min: 1, max: 2, step: 0.001 });
+const indexField = (key: string, index: number): Field =>
+  number(key, 'Index', index, { min: 1, max: 2, step: 0.001, decimals: 3 });
 
 function glassFields(profile: GlassProfile): Field[] {
   const part = (key: string, label: string, valueM: number) =>
@@ -154,6 +155,7 @@ function drinkFields(drink: Drink | undefined): Field[] {
       min: 1,
       max: 2,
       step: 0.001,
+      decimals: 3,
       patch: (index) => ({ drink: { index } }),
     }),
     ...absorptionFields(drink.absorptionPerM),

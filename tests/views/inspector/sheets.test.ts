@@ -139,9 +139,26 @@ describe('sheets of the inspector', () => {
 
   it('clamps what is out of range and refuses what is no number', () => {
     const sheet = sheetIn(setup, 'panel-60x30');
-    expect(patchFromLeva(fieldOf(sheet, 'dimStops'), 3)).toEqual({ dimStops: 0 });
+    expect(patchFromLeva(fieldOf(sheet, 'dimStops'), -20)).toEqual({ dimStops: -12 });
     expect(patchFromLeva(fieldOf(sheet, 'dimStops'), Number.NaN)).toBeNull();
     expect(patchFromLeva(fieldOf(sheet, 'positionM'), { x: 1, y: 'high', z: 0 })).toBeNull();
+  });
+});
+
+describe('a field that merely loses the focus', () => {
+  it('keeps 1.3372 as it is although 1.337 is shown, and takes 1.338', () => {
+    const setup = fullSetup();
+    const filled = enter(enter(setup, 'g-highball', 'hasDrink', true), 'g-highball', 'drinkIndex', 1.3372);
+    const field = fieldOf(sheetIn(filled, 'g-highball'), 'drinkIndex');
+    expect(patchFromLeva(field, 1.337)).toEqual({});
+    expect(patchFromLeva(field, 1.338)).toEqual({ drink: { index: 1.338 } });
+  });
+
+  it('keeps the untouched components of a point to the hundredth of a centimetre', () => {
+    const moved = enter(fullSetup(), 'panel-60x30', 'positionM', { x: 12.34, y: 80.06, z: 33 });
+    const field = fieldOf(sheetIn(moved, 'panel-60x30'), 'positionM');
+    // Shown as 12.3, 80.1, 33.0; only z is typed anew.
+    expect(patchFromLeva(field, { x: 12.3, y: 80.1, z: 40 })).toEqual({ positionM: [0.1234, 0.8006, 0.4] });
   });
 });
 
