@@ -20,7 +20,6 @@ export interface AppServices extends Services {
 
 /** Files and demos, as the buttons of the page call for them. What goes wrong is said in the message strip. */
 export function createServices(): AppServices {
-  const port = createBrowserFilePort();
   /** Where the open setup lives on disk, when it was opened from or saved to a place that can be written again. */
   let target: SetupFileTarget | undefined;
   let targetLoadCount = -1;
@@ -37,7 +36,7 @@ export function createServices(): AppServices {
       if (setup) openOrSay(setup);
     },
     async openSetupFile() {
-      const opened = await openSetupFile(port);
+      const opened = await openSetupFile(createBrowserFilePort());
       if (!opened.ok) sayFileTrouble(opened.error);
       else if (opened.value) openOrSay(opened.value.setup, opened.value.target);
     },
@@ -48,7 +47,11 @@ export function createServices(): AppServices {
     },
     async saveSetupFile() {
       const { setup, loadCount } = documentStore.getState();
-      const saved = await saveSetupFile(port, setup, targetLoadCount === loadCount ? target : undefined);
+      const saved = await saveSetupFile(
+        createBrowserFilePort(),
+        setup,
+        targetLoadCount === loadCount ? target : undefined,
+      );
       if (!saved.ok) {
         showNotice({ tone: 'trouble', text: saved.error.message });
         return;

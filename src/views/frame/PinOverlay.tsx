@@ -26,7 +26,7 @@ export function PinOverlay({ widthPx, heightPx }: PinOverlayProps) {
     <svg className="kg-pins" viewBox={`0 0 ${widthPx} ${heightPx}`} aria-label="Findings in the frame">
       <title>Findings in the frame</title>
       {active && <ActiveEvidence pin={active} widthPx={widthPx} heightPx={heightPx} />}
-      {pins.map((pin) => (
+      {notesFirst(pins).map((pin) => (
         <PinMark key={pin.finding.id} pin={pin} active={pin.finding.id === activeId} />
       ))}
     </svg>
@@ -37,6 +37,12 @@ export function PinOverlay({ widthPx, heightPx }: PinOverlayProps) {
 function isNoteInFrame({ grade, where: { frame } }: Finding): boolean {
   return grade === 'note' && frame !== undefined && frame.u >= 0 && frame.u <= 1 && frame.v >= 0 && frame.v <= 1;
 }
+
+/** Numbered marks lie over notes, so that a click near both means the mark. */
+const notesFirst = (pins: readonly PinPlace[]): readonly PinPlace[] => [
+  ...pins.filter((pin) => pin.number === null),
+  ...pins.filter((pin) => pin.number !== null),
+];
 
 function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boolean }) {
   const { finding, number, xPx, yPx, outward } = pin;
@@ -72,7 +78,7 @@ function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boo
           transform={`rotate(${(Math.atan2(outward[1], outward[0]) * 180) / Math.PI})`}
         />
       )}
-      <rect className="kg-pin-reach" x="-14" y="-14" width="28" height="28" />
+      <circle className="kg-pin-reach" r={number === null ? 8 : 15} />
       {number === null ? (
         <circle className="kg-pin-face" r={active ? 5 : 3.5} />
       ) : finding.grade === 'stop' ? (

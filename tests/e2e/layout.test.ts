@@ -1,0 +1,62 @@
+import type { Page } from 'playwright';
+import { describe, expect, it } from 'vitest';
+import { DESKTOP, TABLET, useBrowser } from './helpers/appPage.ts';
+import { waitForChecks } from './helpers/workbench.ts';
+
+const { open } = useBrowser();
+
+/** What sticks out of the window sideways, and controls that are cut off by what holds them. */
+const findOverflow = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const out: string[] = [];
+    const name = (element: Element) => `${element.tagName} ${element.className} ${element.textContent?.slice(0, 30)}`;
+    if (document.documentElement.scrollWidth > window.innerWidth) out.push('the page scrolls sideways');
+    for (const element of document.querySelectorAll('button, input, [role="slider"], [data-testid="picture"]')) {
+      const box = element.getBoundingClientRect();
+      if (box.width === 0 || element.closest('.kg-desk-strips, .kg-top-frames, [aria-hidden="true"]')) continue;
+      if (box.right > window.innerWidth + 0.5 || box.left < -0.5) out.push(name(element));
+    }
+    return out;
+  });
+
+const pageScrolls = (page: Page): Promise<boolean> =>
+  page.evaluate(() => document.documentElement.scrollHeight > window.innerHeight);
+
+describe('the layout', () => {
+  it('fits a tablet of 1024 x 768 with nothing cut off and no scrolling page, in each tab', async () => {
+    const { page, problems, shoot, close } = await open(TABLET, '?demo=tonic-on-gloss-black-wrong');
+    await waitForChecks(page);
+    for (const tab of ['Light desk', 'Checks', 'Inspector', 'Set', 'Drawing']) {
+      await page.getByRole('tab', { name: tab, exact: true }).click();
+      expect(await findOverflow(page), tab).toEqual([]);
+      expect(await pageScrolls(page), tab).toBe(false);
+      await shoot(`tablet-${tab.toLowerCase().replace(' ', '-')}`);
+    }
+    expect(problems).toEqual([]);
+    await close();
+  });
+
+  it('gives the picture at least 60 % of the width of a 1440 x 900 window', async () => {
+    const { page, problems, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
+    await waitForChecks(page);
+    const box = await page.getByTestId('picture').boundingBox();
+    expect(box?.width).toBeGreaterThan(0.6 * DESKTOP.widthPx);
+    expect(box && box.width / box.height).toBeCloseTo(16 / 9, 1);
+    expect(await findOverflow(page)).toEqual([]);
+    expect(await pageScrolls(page)).toBe(false);
+    expect(problems).toEqual([]);
+    await close();
+  });
+
+  it('is one column of 390 px that does not scroll sideways', async () => {
+    const { page, problems, shoot, close } = await open(
+      { widthPx: 390, heightPx: 844 },
+      '?demo=tonic-on-gloss-black-wrong',
+    );
+    await waitForChecks(page);
+    expect(await findOverflow(page)).toEqual([]);
+    await shoot('narrow');
+    expect(problems).toEqual([]);
+    await close();
+  });
+});
