@@ -3,6 +3,7 @@ import type { CheckInput } from './contracts.ts';
 import { type BouncePatch, createBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
+import type { SeenPoint } from './light/seenPoint.ts';
 import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
 import { type FrameGrid, type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
 import { createSpecularTree } from './specular/specularTree.ts';
@@ -19,6 +20,8 @@ export interface FrameStudy {
   readonly blackNits: number;
   patches(): readonly BouncePatch[];
   tracer(): GridTracer;
+  /** The same rays without the light of matte surfaces, bounce cards and cloths excepted: for outlines. */
+  outlineTracer(): GridTracer;
   grid(): FrameGrid;
 }
 
@@ -36,10 +39,22 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
   const blackNits = clippingNits * 2 ** -BLACK_STOPS_UNDER_CLIPPING;
   const { columns, rows } = gridSize(input.view, GRID_CELLS);
   const patches = once(() => createBouncePatches(input, light));
+  const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
   const tracer = once((): GridTracer => {
-    const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
-    const scattered = createScatteredLight(light, table, patches(), { cellPerDistance });
+    const scattered = createScatteredLight(light, table, patches(), {
+      cellPerDistance,
+      leastNits: END_UNDER_BLACK * blackNits,
+    });
     return createTracer(input, light, table, scattered, blackNits);
+  });
+  const outlineTracer = once((): GridTracer => {
+    const full = createScatteredLight(light, table, patches(), { cellPerDistance });
+    const { out } = full;
+    const find = (seen: SeenPoint): void => {
+      if (table.bounces[seen.surfaceIndex]) full.find(seen);
+      else out.fill(0);
+    };
+    return createTracer(input, light, table, { out, find }, blackNits);
   });
   return {
     input,
@@ -49,6 +64,7 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     blackNits,
     patches,
     tracer,
+    outlineTracer,
     grid: once(() => traceFrameGrid(tracer(), columns, rows)),
   };
 }

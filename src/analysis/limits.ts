@@ -57,5 +57,8 @@ export const VEIL_NEGLIGIBLE_STOPS = 0.1;
 /** A fully lit lens is no more than care while the veil lifts black by less than this. Common practice, no source. */
 export const VEIL_STOP_STOPS = 0.5;
 
+/** A mirror image that is not graded is still worth a note from here on. Common practice, no source. */
+export const REFLECTION_NOTE_STOPS = 0.5;
+
 /** GGX alpha up to which a surface shows a recognisable image of a light; rougher ones spread it into a sheen. */
 export const MIRROR_LIKE_ROUGHNESS = 0.15;

@@ -5,6 +5,7 @@ import {
   GLASS_CLIP_CARE_SHARE,
   GLASS_NOTE_OVER_BLACK_STOPS,
   GLASS_NOTE_STOPS,
+  REFLECTION_NOTE_STOPS,
   REFLECTION_SEEN_STOPS,
   REFLECTION_VISIBLE_SHARE,
 } from './limits.ts';
@@ -14,6 +15,7 @@ import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameG
 import { cellUv, type FrameRegion, measureRegion } from './specular/frameRegion.ts';
 import { planarMirrors } from './specular/planarMirrors.ts';
 import { seedSmallSources } from './specular/seedSmallSources.ts';
+import { SMOOTH_ROUGHNESS } from './specular/specularTree.ts';
 import { clippingWords, gradeAbove, nameOfRecord, pieceOf, placeWords, stopsWords, surfaceWords } from './words.ts';
 
 export interface ReflectionOptions {
@@ -49,7 +51,9 @@ export function checkReflections(
     const plain = isPlainImage(study, group);
     const kept = plain ? parts.slice(0, MAX_REGIONS) : parts.slice(0, 1);
     kept.forEach((cells, index) => {
-      const region = measureRegion(tracer, grid, group, cells, shine, plain);
+      // The edge of a blurred image is no finer than the grid.
+      const refine = plain && study.table.roughness[group.firstSurface] <= SMOOTH_ROUGHNESS;
+      const region = measureRegion(study.outlineTracer(), grid, group, cells, shine, refine);
       const finding = plain
         ? findPlainImage(study, group, region, index, remedies)
         : findGlassLight(study, group, region, parts);
@@ -100,9 +104,11 @@ function findPlainImage(
 ): Finding | null {
   const { scene, limits } = study.input;
   const value = stopsOver(study, region);
-  if (!(value >= REFLECTION_SEEN_STOPS)) return null;
+  if (!(value >= REFLECTION_NOTE_STOPS)) return null;
   const graded = gradeAbove(value, limits.reflectionCareStops, limits.reflectionStopStops);
   const grade: Grade = region.share < REFLECTION_VISIBLE_SHARE || graded === 'ok' ? 'note' : graded;
+  // Further patches of the same image only where they count by themselves.
+  if (index > 0 && grade === 'note') return null;
   const [source, first] = [sourceId(study, group), firstId(study, group)];
   const around = region.onSameRecord ? 'the base' : 'what is round it';
   const base = pieceOf(scene, first)?.kind === 'wall' ? 'the wall' : around;
@@ -165,7 +171,7 @@ function findGlassLight(
 
 /** Evidence: the chains through the middle, the brightest cell and the two ends of the region. */
 function placeOf(study: FrameStudy, group: ArrivalGroup, region: FrameRegion): Finding['where'] {
-  const tracer = study.tracer();
+  const tracer = study.outlineTracer();
   const grid = study.grid();
   const { cells, centreCell, peakCell } = region;
   const raysM: (readonly Vec3[])[] = [];

@@ -2,10 +2,8 @@ import type { Vec3 } from '../../core/vec3.ts';
 import { dielectricReflectance, ggxDensity, ggxShadowing } from '../../transport/kernels/microfacet.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
 import type { FrameLight, PictureSource } from './frameLight.ts';
-import type { SeenPoint } from './scatteredLight.ts';
+import type { SeenPoint } from './seenPoint.ts';
 
-/** Facets that show less than this share of the lobe's peak are left out. */
-const LOBE_END = 1e-4;
 /** Points on the emitter per width of the lobe. */
 const POINTS_PER_LOBE = 1.5;
 const MOST_PER_SIDE = 10;
@@ -15,6 +13,7 @@ const MOST_PER_SIDE = 10;
  * L D G F cos(emitter) / (4 cos(view) distance^2), with visibility (Walter et al., EGSR 2007; G height-correlated).
  * Added to `into` (working RGB, cd/m2 under the gain).
  *
+ * @param leastNits points are left out whose sum must stay under this
  * @returns the point of the emitter that gives most, or null when none is seen
  */
 export function gatherFacets(
@@ -23,6 +22,7 @@ export function gatherFacets(
   seen: Pick<SeenPoint, 'surfaceIndex' | 'pointM' | 'normal' | 'toViewer'>,
   { source, samples: given }: PictureSource,
   into: Float64Array,
+  leastNits: number,
 ): Vec3 | null {
   const s = seen.surfaceIndex;
   const { pointM, normal, toViewer } = seen;
@@ -30,7 +30,7 @@ export function gatherFacets(
   const cosView = Math.max(1e-3, dotOf(normal, toViewer));
   const isMetal = table.kind[s] === SurfaceKind.metal;
   const samples = given ?? light.samplesOf(source, perSideForLobe(source, pointM, alpha));
-  const peak = ggxDensity(1, alpha);
+  const leastFlux = leastNits / samples.pointsM.length / Math.max(...source.gainRgb);
   let most = 0;
   let bestM: Vec3 | null = null;
   for (let i = 0; i < samples.pointsM.length; i++) {
@@ -45,19 +45,19 @@ export function gatherFacets(
     const h: Vec3 = [d[0] * inverse + toViewer[0], d[1] * inverse + toViewer[1], d[2] * inverse + toViewer[2]];
     const hLength = Math.sqrt(dotOf(h, h));
     const density = ggxDensity(dotOf(h, normal) / hLength, alpha);
-    if (density < LOBE_END * peak) continue;
     const cosHalf = dotOf(h, toViewer) / hLength;
     const nits = light.query.emittedNits(source.emitterIndex, n, [-d[0] * inverse, -d[1] * inverse, -d[2] * inverse]);
-    if (nits <= 0 || light.query.blocked(pointM, p)) continue;
     const shape = (density * ggxShadowing(cosView, cosLight, alpha)) / (4 * cosView);
     const flux = (nits * shape * cosEmitter * samples.areaEachM2) / squared;
+    const coat = isMetal ? 1 : dielectricReflectance(cosHalf, table.coatIndex[s]);
+    if (flux * coat <= leastFlux || light.query.blocked(pointM, p)) continue;
     if (flux > most) {
       most = flux;
       bestM = p;
     }
     for (let k = 0; k < 3; k++) {
       const r = table.reflectance[s * 3 + k];
-      const fresnel = isMetal ? r + (1 - r) * (1 - cosHalf) ** 5 : dielectricReflectance(cosHalf, table.coatIndex[s]);
+      const fresnel = isMetal ? r + (1 - r) * (1 - cosHalf) ** 5 : coat;
       into[k] += flux * fresnel * source.gainRgb[k];
     }
   }

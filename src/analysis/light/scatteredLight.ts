@@ -6,19 +6,7 @@ import { type BouncePatch, gatherPatches, joinPatches } from './bouncePatches.ts
 import { gatherFacets } from './facetLight.ts';
 import type { FrameLight } from './frameLight.ts';
 import { backResponse, gatherForPicture, planeResponse, type Response } from './gatherSource.ts';
-
-/** Where a surface is looked at, and from where. */
-export interface SeenPoint {
-  readonly surfaceIndex: number;
-  readonly front: boolean;
-  readonly pointM: Vec3;
-  /** Unit normal on the viewer's side. */
-  readonly normal: Vec3;
-  /** Unit, from the point toward the viewer. */
-  readonly toViewer: Vec3;
-  /** Length of the ray from the lens to here, or more where less detail is needed: sets how finely light is cached. */
-  readonly detailM: number;
-}
+import type { SeenPoint } from './seenPoint.ts';
 
 /**
  * Luminance that a surface scatters toward the viewer under direct light and light off the bounce patches, without
@@ -32,6 +20,8 @@ export interface ScatteredLight {
 export interface ScatteredLightOptions {
   /** Edge of a cache cell over the distance from the lens; 0 takes every point for itself. */
   readonly cellPerDistance: number;
+  /** Sheen fainter than this is left out, cd/m2. */
+  readonly leastNits?: number;
 }
 
 /**
@@ -47,7 +37,7 @@ export function createScatteredLight(
   light: FrameLight,
   table: SurfaceTable,
   patches: readonly BouncePatch[],
-  { cellPerDistance }: ScatteredLightOptions,
+  { cellPerDistance, leastNits = 0 }: ScatteredLightOptions,
 ): ScatteredLight {
   const coarse = joinPatches(patches);
   const out = new Float64Array(3);
@@ -84,7 +74,8 @@ export function createScatteredLight(
     else if (kind !== SurfaceKind.metal) gather(seen, planeResponse, cell.subarray(0, 3));
     if (kind === SurfaceKind.translucent) gather(seen, backResponse, cell.subarray(3, 6));
     if (!table.mirrorLike[s] && (kind === SurfaceKind.gloss || kind === SurfaceKind.metal))
-      for (const picture of light.pictureSources) gatherFacets(light, table, seen, picture, cell.subarray(6, 9));
+      for (const picture of light.pictureSources)
+        gatherFacets(light, table, seen, picture, cell.subarray(6, 9), leastNits);
     if (key >= 0) cellAt.set(key, cell);
     return cell;
   };

@@ -95,6 +95,11 @@ export function solveClearReflection(study: FrameStudy, sourceId: string, mirror
 /** Traces the changed frame where it meets the mirror first, and asks whether the plain image is gone. */
 function isCleared(study: FrameStudy, changes: readonly RecordChange[], sourceId: string, mirrorId: string): boolean {
   const input = changeInput(study.input, applyChanges(study.input.scene, changes));
+  // Only the light in question matters here.
+  const own = input.set.layerFixtureIds.indexOf(sourceId);
+  input.layerGains.forEach((_, k) => {
+    if (Math.floor(k / 3) !== own) input.layerGains[k] = 0;
+  });
   const table = createSurfaceTable(input);
   const mirrorRecord = table.recordIds.indexOf(mirrorId);
   const sourceRecord = table.recordIds.indexOf(sourceId);

@@ -10,6 +10,8 @@ export interface ArrivalGroup {
   readonly id: number;
   readonly sourceRecord: number;
   readonly firstRecord: number;
+  /** First surface of the arrival that was met first. */
+  readonly firstSurface: number;
   /** Went through the first surface rather than bounced off it. */
   readonly transmitted: boolean;
   /** One event only: a plain mirror image (or a plain look through a sheet, which no closed solid gives). */
@@ -70,6 +72,7 @@ export function traceFrameGrid(
         id: key,
         sourceRecord: table.record[arrival.sourceSurface],
         firstRecord: table.record[arrival.firstSurface],
+        firstSurface: arrival.firstSurface,
         transmitted: arrival.transmitted,
         direct: arrival.events === 1,
         nits: new Float32Array(count),

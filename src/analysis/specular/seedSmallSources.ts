@@ -39,6 +39,7 @@ export function seedSmallSources(
         id,
         sourceRecord: table.record[surfaceIndex],
         firstRecord: table.record[mirror.surfaceIndex],
+        firstSurface: mirror.surfaceIndex,
         transmitted: false,
         direct: true,
         nits: new Float32Array(grid.totalNits.length),

@@ -50,7 +50,7 @@ export const SMOOTH_ROUGHNESS = 0.03;
  * forgotten between events. Where the first surface is slightly rough
  * its facets show each lamp blurred; later ones count as smooth.
  *
- * @param endNits chains that could add less than this much luminance are dropped
+ * @param endNits chains that could add less than this much luminance are dropped; 0 follows all
  */
 export function createSpecularTree(
   light: FrameLight,
@@ -63,7 +63,8 @@ export function createSpecularTree(
     (most, { emitter, gainRgb }) => Math.max(most, brightestOf(emitter) * Math.max(...gainRgb)),
     0,
   );
-  const throughputEnd = Math.max(THROUGHPUT_END, brightestNits > 0 ? Math.min(0.01, endNits / brightestNits) : 1);
+  const visible = brightestNits > 0 ? Math.min(0.01, endNits / brightestNits) : 1;
+  const throughputEnd = endNits > 0 ? Math.max(THROUGHPUT_END, visible) : THROUGHPUT_END;
   const totalRgb = new Float64Array(3);
   const lampInView = { surfaceIndex: -1 };
   const firstHit = { surfaceIndex: -1 };
@@ -240,7 +241,7 @@ export function createSpecularTree(
         for (const picture of light.pictureSources) {
           facets.fill(0);
           const seen = { surfaceIndex: s, pointM: hit.pointM, normal, toViewer };
-          const lampPointM = gatherFacets(light, table, seen, picture, facets);
+          const lampPointM = gatherFacets(light, table, seen, picture, facets, endNits);
           if (!lampPointM) continue;
           const [fr, fg, fb] = [r * facets[0], g * facets[1], b * facets[2]];
           totalRgb[0] += fr;
