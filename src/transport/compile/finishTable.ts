@@ -58,7 +58,9 @@ export class FinishTable {
       case 'translucent':
         return [FinishKind.translucent, ...rgb(finish.reflectanceRgb), ...rgb(finish.transmittanceRgb), 1, 0, 0, -1];
       case 'clear':
-        return [FinishKind.clear, 1, 1, 1, 0, 0, 0, 1, finish.roughness, 0, -1];
+        return finish.roughness > 0
+          ? [FinishKind.frosted, 1, 1, 1, 0, 0, 0, 1, Math.max(finish.roughness, 2e-3), 0, -1]
+          : [FinishKind.clear, 1, 1, 1, 0, 0, 0, 1, 0, 0, -1];
       case 'black':
         return [FinishKind.black, 0, 0, 0, 0, 0, 0, 1, 0, 0, -1];
     }

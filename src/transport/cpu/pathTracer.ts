@@ -299,20 +299,27 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
       const kind = scattering.kind[finish];
       if (kind === FinishKind.black) return;
 
-      if (kind === FinishKind.clear) {
-        const from = front ? frontVolume[primitive] : backVolume[primitive];
-        const to = front ? backVolume[primitive] : frontVolume[primitive];
+      const boundary = kind === FinishKind.clear || kind === FinishKind.frosted;
+      const from = front ? frontVolume[primitive] : backVolume[primitive];
+      const to = front ? backVolume[primitive] : frontVolume[primitive];
+      let eta = 1;
+      scattering.eta[0] = 1;
+      if (boundary) {
         const beyond = inside.mediumAfter(from, to);
-        ray[0] = x;
-        ray[1] = y;
-        ray[2] = z;
-        const eta = indexOf(beyond) / indexOf(medium);
+        eta = indexOf(beyond) / indexOf(medium);
+        scattering.eta[0] = eta;
         if (beyond === medium || eta === 1) {
+          ray[0] = x;
+          ray[1] = y;
+          ray[2] = z;
           // Nothing here for light: a boundary inside something of higher priority. A connection would have stopped at it.
           inside.cross(from, to);
           lastDensity = 0;
           continue;
         }
+      }
+
+      if (kind === FinishKind.clear) {
         lastDensity = 0;
         depth++;
         const cosI = Math.abs(toward);
@@ -422,7 +429,11 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
           ray[4] = into[1];
           ray[5] = into[2];
           lastDensity = density * (1 - mirrorChance);
-          const n = media.index(medium);
+          if (boundary && into[0] * normal[0] + into[1] * normal[1] + into[2] * normal[2] < 0) {
+            inside.cross(from, to);
+            etaScale *= eta * eta;
+          }
+          const n = media.index(inside.medium());
           const cos = Math.abs(into[0] * normal[0] + into[1] * normal[1] + into[2] * normal[2]);
           mergeKey = (mergeScale[0] * n * n * cos) / lastDensity;
           crossed = false;
@@ -460,7 +471,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     const count = photons.query(x, y, z);
     if (count === 0) return;
     const { data, layer, found, radiusM } = photons;
-    const n = media.index(medium);
+    const nOut = media.index(medium);
     const perArea = 1 / (Math.PI * radiusM * radiusM);
     for (let i = 0; i < count; i++) {
       const p = found[i];
@@ -471,8 +482,10 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
       into[0] = -data[o + PHOTON.dx];
       into[1] = -data[o + PHOTON.dy];
       into[2] = -data[o + PHOTON.dz];
-      const cos = Math.abs(into[0] * normal[0] + into[1] * normal[1] + into[2] * normal[2]);
+      const side = into[0] * normal[0] + into[1] * normal[1] + into[2] * normal[2];
+      const cos = Math.abs(side);
       if (cos < 1e-4) continue;
+      const n = side < 0 ? nOut * scattering.eta[0] : nOut;
       scattering.evaluate(finish);
       let density = value[3];
       if (guides.count > 0)

@@ -102,7 +102,7 @@ export function createPhotonTracer(
       const z = ray[2] + t * ray[5];
       const finish = finishOf[primitive];
       const kind = scattering.kind[finish];
-      if (kind === FinishKind.clear) {
+      if (kind === FinishKind.clear || kind === FinishKind.frosted) {
         const from = front ? frontVolume[primitive] : backVolume[primitive];
         const to = front ? backVolume[primitive] : frontVolume[primitive];
         const beyond = inside.mediumAfter(from, to);
@@ -113,6 +113,12 @@ export function createPhotonTracer(
           ray[2] = z;
           inside.cross(from, to);
           continue;
+        }
+        if (kind === FinishKind.frosted) {
+          // Scatters: a path from the lens connects to the lamp from here by itself.
+          const side = front ? 1 : -1;
+          if (crossed) leave(x, y, z, nx * side, ny * side, nz * side, layer);
+          return;
         }
         crossed = true;
         sampler.next();

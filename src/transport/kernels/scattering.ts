@@ -16,6 +16,8 @@ export interface Scattering {
   readonly out: Float64Array;
   readonly into: Float64Array;
   readonly value: Float64Array;
+  /** Index beyond the surface over index on the side of `out`: read for frosted glass. */
+  readonly eta: Float64Array;
   /** Kind of a finish. */
   readonly kind: Uint8Array;
   /** True where there is a lobe (not a single direction) to connect to lights. */
@@ -39,13 +41,20 @@ export function createScattering(world: World): Scattering {
   const at = FINISH.offset;
   const kind = Uint8Array.from({ length: count }, (_, i) => f[i * stride + at.kind]);
   const hasLobe = Uint8Array.from(kind, (k) =>
-    k === FinishKind.matte || k === FinishKind.gloss || k === FinishKind.metal || k === FinishKind.translucent ? 1 : 0,
+    k === FinishKind.matte ||
+    k === FinishKind.gloss ||
+    k === FinishKind.metal ||
+    k === FinishKind.translucent ||
+    k === FinishKind.frosted
+      ? 1
+      : 0,
   );
-  const transmits = Uint8Array.from(kind, (k) => (k === FinishKind.translucent ? 1 : 0));
+  const transmits = Uint8Array.from(kind, (k) => (k === FinishKind.translucent || k === FinishKind.frosted ? 1 : 0));
   const normal = new Float64Array(3);
   const out = new Float64Array(3);
   const into = new Float64Array(3);
   const value = new Float64Array(4);
+  const eta = Float64Array.of(1);
   const half = new Float64Array(3);
   const frame = new Float64Array(6);
 
@@ -125,7 +134,47 @@ export function createScattering(world: World): Scattering {
         if (cosI <= 0) return;
         addFacets(o, f[o + at.roughness], cosO, cosI, 1, false);
         return;
+      case FinishKind.frosted:
+        frosted(f[o + at.roughness], cosO, cosI);
+        return;
     }
+  };
+
+  /**
+   * Rough boundary of a dielectric: reflection off facets, and refraction through them (Walter et al. 2007, eqs 20, 21). The value
+   * is for radiance, which shrinks by the square of the index ratio on the way in.
+   */
+  const frosted = (alpha: number, cosO: number, cosI: number): void => {
+    const ratio = eta[0];
+    const k = cosI > 0 ? 1 : ratio;
+    let hx = out[0] + k * into[0];
+    let hy = out[1] + k * into[1];
+    let hz = out[2] + k * into[2];
+    const length = Math.hypot(hx, hy, hz);
+    if (!(length > 1e-9)) return;
+    let cosH = (hx * normal[0] + hy * normal[1] + hz * normal[2]) / length;
+    const flip = (cosH < 0 ? -1 : 1) / length;
+    hx *= flip;
+    hy *= flip;
+    hz *= flip;
+    cosH = Math.abs(cosH);
+    const oh = out[0] * hx + out[1] * hy + out[2] * hz;
+    const ih = into[0] * hx + into[1] * hy + into[2] * hz;
+    if (oh <= 0 || ih * cosI <= 0) return;
+    const d = ggxDensity(cosH, alpha);
+    const g1 = ggxMasking(cosO, alpha);
+    const g2 = ggxShadowing(cosO, Math.abs(cosI), alpha);
+    const reflectance = dielectricReflectance(oh, ratio);
+    if (cosI > 0) {
+      value[3] = (reflectance * d * g1) / (4 * cosO);
+      value[0] = (reflectance * d * g2) / (4 * cosO);
+    } else {
+      const denominator = (ih + oh / ratio) ** 2;
+      const jacobian = (Math.abs(ih) * oh) / (denominator * cosO);
+      value[3] = (1 - reflectance) * d * g1 * jacobian;
+      value[0] = ((1 - reflectance) * d * g2 * jacobian) / (ratio * ratio);
+    }
+    value[1] = value[2] = value[0];
   };
 
   /** Adds a facet lobe, f cos = F D G2 / (4 cos_o), and its share of the density, D G1 / (4 cos_o). */
@@ -195,6 +244,37 @@ export function createScattering(world: World): Scattering {
     return true;
   };
 
+  const sampleFrosted = (alpha: number, choose: number, u: number, v: number): boolean => {
+    makeFrame();
+    const ratio = eta[0];
+    const vx = out[0] * frame[0] + out[1] * frame[1] + out[2] * frame[2];
+    const vy = out[0] * frame[3] + out[1] * frame[4] + out[2] * frame[5];
+    const vz = Math.max(cosWithNormal(out), 1e-6);
+    sampleVisibleNormal(vx, vy, vz, alpha, u, v, half);
+    const vh = vx * half[0] + vy * half[1] + vz * half[2];
+    if (vh <= 0) return false;
+    const reflects = choose < dielectricReflectance(vh, ratio);
+    let lx: number;
+    let ly: number;
+    let lz: number;
+    if (reflects) {
+      lx = 2 * vh * half[0] - vx;
+      ly = 2 * vh * half[1] - vy;
+      lz = 2 * vh * half[2] - vz;
+      if (lz <= 0) return false;
+    } else {
+      const inv = 1 / ratio;
+      const cosT = Math.sqrt(Math.max(0, 1 - (1 - vh * vh) * inv * inv));
+      const k = vh * inv - cosT;
+      lx = k * half[0] - vx * inv;
+      ly = k * half[1] - vy * inv;
+      lz = k * half[2] - vz * inv;
+      if (lz >= 0) return false;
+    }
+    for (let k = 0; k < 3; k++) into[k] = lx * frame[k] + ly * frame[3 + k] + lz * normal[k];
+    return true;
+  };
+
   const sample = (finish: number, choose: number, u: number, v: number): boolean => {
     const o = finish * stride;
     switch (kind[finish]) {
@@ -216,6 +296,8 @@ export function createScattering(world: World): Scattering {
       }
       case FinishKind.metal:
         return sampleFacets(f[o + at.roughness], u, v);
+      case FinishKind.frosted:
+        return sampleFrosted(f[o + at.roughness], choose, u, v);
       default:
         return false;
     }
@@ -226,6 +308,7 @@ export function createScattering(world: World): Scattering {
     out,
     into,
     value,
+    eta,
     kind,
     hasLobe,
     transmits,

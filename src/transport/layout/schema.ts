@@ -15,7 +15,16 @@ const defineLayout = <const Name extends string>(fields: readonly Name[]): Recor
 });
 
 export const PrimitiveKind = { quad: 0, triangle: 1, revolvedLine: 2, revolvedArc: 3 } as const;
-export const FinishKind = { matte: 0, gloss: 1, metal: 2, mirror: 3, translucent: 4, clear: 5, black: 6 } as const;
+export const FinishKind = {
+  matte: 0,
+  gloss: 1,
+  metal: 2,
+  mirror: 3,
+  translucent: 4,
+  clear: 5,
+  black: 6,
+  frosted: 7,
+} as const;
 export const ProfileKind = { lambert: 0, cosPower: 1, table: 2, measured: 3 } as const;
 
 /**
