@@ -12,7 +12,7 @@ import { luminanceFromRec2020 } from '../core/color/spaces.ts';
 import { normalize, sub, type Vec3 } from '../core/vec3.ts';
 import type { Finding } from './contracts.ts';
 import { createTracer, type FrameStudy } from './frameStudy.ts';
-import { type Illuminance, measureIlluminance } from './illuminance.ts';
+import { type Illuminance, measureIlluminances } from './illuminance.ts';
 import { createScatteredLight } from './light/scatteredLight.ts';
 import { CLIPPED_SHARE_CARE } from './limits.ts';
 import { gradeAbove, nameOfRecord, percentWords, stopsWords } from './words.ts';
@@ -55,10 +55,16 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
   const heroId = subject.pieceId;
   const ignore = (surface: number): boolean => set.surfaces[surface].recordId === heroId;
   const towardLens = normalize(sub(view.originM, subject.meterPointM));
-  const options = { ignore, patches: study.patches() };
-  const dome = measureIlluminance(study.light, subject.meterPointM, { type: 'dome', axis: towardLens }, options);
-  const flat = measureIlluminance(study.light, subject.meterPointM, { type: 'plane', normal: towardLens }, options);
-  const table = measureIlluminance(study.light, subject.meterPointM, { type: 'plane', normal: [0, 1, 0] }, options);
+  const [dome, flat, table] = measureIlluminances(
+    study.light,
+    subject.meterPointM,
+    [
+      { type: 'dome', axis: towardLens },
+      { type: 'plane', normal: towardLens },
+      { type: 'plane', normal: [0, 1, 0] },
+    ],
+    { ignore, patches: study.patches() },
+  );
   const read = (lux: number, c: number): MeterReading => {
     const fNumber = meterStop(lux, camera.iso, camera.shutterS, c);
     return {

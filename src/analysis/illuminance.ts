@@ -2,7 +2,7 @@ import { luminanceFromRec2020 } from '../core/color/spaces.ts';
 import type { Vec3 } from '../core/vec3.ts';
 import { type BouncePatch, gatherPatches } from './light/bouncePatches.ts';
 import type { FrameLight, LightSource } from './light/frameLight.ts';
-import { domeResponse, gatherSource, planeResponse, type Response } from './light/gatherSource.ts';
+import { domeResponse, gatherReceivers, planeResponse, type Receiver } from './light/gatherSource.ts';
 
 /** What catches the light: a flat cell with its normal, or a dome whose axis points where the meter is pointed. */
 export type Receptor =
@@ -37,55 +37,73 @@ const LAST_PER_SIDE = 64;
  * A plane weighs by max(0, cos). A dome weighs by (1 + cos) / 2, a cardioid: full on its axis, half from the side,
  * nothing from behind (approximation of the hemispherical receptor of ISO 2720 meters).
  */
-export function measureIlluminance(
+export const measureIlluminance = (
   light: FrameLight,
   pointM: Vec3,
   receptor: Receptor,
   options: IlluminanceOptions = {},
-): Illuminance {
-  const axis = receptor.type === 'plane' ? receptor.normal : receptor.axis;
-  const response = receptor.type === 'plane' ? planeResponse : domeResponse;
-  const layerLux = new Float64Array(light.layerCount);
+): Illuminance => measureIlluminances(light, pointM, [receptor], options)[0];
+
+/** The same for several receptors in one place, which share their shadow rays. */
+export function measureIlluminances(
+  light: FrameLight,
+  pointM: Vec3,
+  receptors: readonly Receptor[],
+  options: IlluminanceOptions = {},
+): Illuminance[] {
+  const receivers = receptors.map(
+    (receptor): Receiver =>
+      receptor.type === 'plane'
+        ? { axis: receptor.normal, response: planeResponse }
+        : { axis: receptor.axis, response: domeResponse },
+  );
+  const layerLux = receptors.map(() => new Float64Array(light.layerCount));
   for (const source of light.sources) {
-    const lux = refineSource(light, source, pointM, axis, response, options);
-    layerLux[source.emitter.layerIndex] += lux * source.luminanceGain;
+    refineSource(light, source, pointM, receivers, options).forEach((lux, i) => {
+      layerLux[i][source.emitter.layerIndex] += lux * source.luminanceGain;
+    });
   }
-  const directLux = layerLux.reduce((sum, lux) => sum + lux, 0);
-  if (options.patches && options.patches.length > 0) {
-    const bounced = new Float64Array(light.layerCount * 3);
-    gatherPatches(light, options.patches, pointM, axis, response, bounced, options.ignore);
-    for (let layer = 0; layer < light.layerCount; layer++) {
-      const at = layer * 3;
-      layerLux[layer] += luminanceFromRec2020([bounced[at], bounced[at + 1], bounced[at + 2]]);
+  return receivers.map(({ axis, response }, i) => {
+    const own = layerLux[i];
+    const directLux = own.reduce((sum, lux) => sum + lux, 0);
+    if (options.patches && options.patches.length > 0) {
+      const bounced = new Float64Array(light.layerCount * 3);
+      gatherPatches(light, options.patches, pointM, axis, response, bounced, options.ignore);
+      for (let layer = 0; layer < light.layerCount; layer++) {
+        const at = layer * 3;
+        own[layer] += luminanceFromRec2020([bounced[at], bounced[at + 1], bounced[at + 2]]);
+      }
     }
-  }
-  const totalLux = layerLux.reduce((sum, lux) => sum + lux, 0);
-  return { totalLux, layerLux, bounceLux: totalLux - directLux };
+    const totalLux = own.reduce((sum, lux) => sum + lux, 0);
+    return { totalLux, layerLux: own, bounceLux: totalLux - directLux };
+  });
 }
 
+/** Doubles the grid over one emitter until every receiver's figure holds still. */
 function refineSource(
   light: FrameLight,
   source: LightSource,
   pointM: Vec3,
-  axis: Vec3,
-  response: Response,
+  receivers: readonly Receiver[],
   { ignore, tolerance = 1e-3 }: IlluminanceOptions,
-): number {
-  const gather = (perSide: number): number => gatherSource(light, source, perSide, pointM, axis, response, ignore);
+): Float64Array {
+  const gather = (perSide: number): Float64Array =>
+    gatherReceivers(light, source, light.samplesOf(source, perSide), pointM, receivers, ignore);
   let perSide = firstPerSide(source, pointM);
   let coarse = gather(perSide);
   while (perSide < LAST_PER_SIDE) {
     perSide *= 2;
     const fine = gather(perSide);
-    if (Math.abs(fine - coarse) <= tolerance * fine) return fine;
+    if (fine.every((lux, i) => Math.abs(lux - coarse[i]) <= tolerance * lux)) return fine;
     coarse = fine;
   }
   return coarse;
 }
 
-/** A small far emitter, such as one patch of a softbox, starts with fewer points. */
+/** A small far emitter starts with fewer points, and one patch of many with fewer still. */
 function firstPerSide(source: LightSource, pointM: Vec3): number {
   const c = source.emitter.centreM;
   const distanceM = Math.hypot(c[0] - pointM[0], c[1] - pointM[1], c[2] - pointM[2]);
-  return source.sizeM < 0.15 * distanceM ? FIRST_PER_SIDE / 2 : FIRST_PER_SIDE;
+  if (source.sizeM >= 0.15 * distanceM) return FIRST_PER_SIDE;
+  return source.isOneOfMany ? FIRST_PER_SIDE / 4 : FIRST_PER_SIDE / 2;
 }

@@ -12,6 +12,8 @@ export interface LightSource {
   readonly sizeM: number;
   /** Fewest points per side that give a fair picture of its shape: a closed one hides half of them, a disc has no middle. */
   readonly fewestPerSide: number;
+  /** Its fixture has more emitters than a few: it is one patch of a graded cloth. */
+  readonly isOneOfMany: boolean;
   readonly gainRgb: Vec3;
   readonly luminanceGain: number;
 }
@@ -50,6 +52,9 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
   const { world } = query;
   const sources: LightSource[] = [];
   const sourceOfSurface = new Int32Array(set.surfaces.length).fill(-1);
+  const emittersOfFixture = new Map<string, number>();
+  for (const { fixtureId } of world.emitters)
+    emittersOfFixture.set(fixtureId, (emittersOfFixture.get(fixtureId) ?? 0) + 1);
   world.emitters.forEach((emitter, emitterIndex) => {
     const at = emitter.layerIndex * 3;
     const gainRgb: Vec3 = [layerGains[at] ?? 0, layerGains[at + 1] ?? 0, layerGains[at + 2] ?? 0];
@@ -58,7 +63,15 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
     sourceOfSurface[emitter.surfaceIndex] = sources.length;
     const isClosed = dot(emitter.normal, emitter.normal) === 0;
     const fewestPerSide = isClosed ? 5 : set.surfaces[emitter.surfaceIndex].shape.type === 'quad' ? 1 : 2;
-    sources.push({ emitter, emitterIndex, sizeM: Math.sqrt(emitter.areaM2), fewestPerSide, gainRgb, luminanceGain });
+    sources.push({
+      emitter,
+      emitterIndex,
+      sizeM: Math.sqrt(emitter.areaM2),
+      fewestPerSide,
+      isOneOfMany: (emittersOfFixture.get(emitter.fixtureId) ?? 0) > MANY,
+      gainRgb,
+      luminanceGain,
+    });
   });
 
   const samplesByKey = new Map<number, EmitterSamples>();

@@ -11,37 +11,29 @@ export const backResponse: Response = (cosTheta) => (cosTheta < 0 ? -cosTheta : 
 /** Hemispherical dome, taken as a cardioid: full on the axis, half from the side, nothing from behind. */
 export const domeResponse: Response = (cosTheta) => (1 + cosTheta) / 2;
 
-/**
- * Illuminance from one emitter at full output, lx, by midpoint quadrature over `perSide` x `perSide` equal areas:
- * sum of L x response(cos at the receiver) x cos at the emitter x area / distance^2, blocked points left out.
- *
- * @param axis unit normal or axis of the receiver
- * @param ignore surfaces that cast no shadow
- */
-export function gatherSource(
-  light: FrameLight,
-  source: LightSource,
-  perSide: number,
-  pointM: Vec3,
-  axis: Vec3,
-  response: Response,
-  ignore?: (surfaceIndex: number) => boolean,
-): number {
-  return gatherSamples(light, source, light.samplesOf(source, perSide), pointM, axis, response, ignore);
+/** A receptor in place: unit normal or axis, and how it weighs. */
+export interface Receiver {
+  readonly axis: Vec3;
+  readonly response: Response;
 }
 
-/** The same over given points of the emitter. */
-export function gatherSamples(
+/**
+ * Illuminance from one emitter at full output on each receiver, lx, by midpoint quadrature over equal areas:
+ * sum of L x response(cos at the receiver) x cos at the emitter x area / distance^2, blocked points left out.
+ *
+ * @param ignore surfaces that cast no shadow
+ */
+export function gatherReceivers(
   light: FrameLight,
   source: LightSource,
   samples: EmitterSamples,
   pointM: Vec3,
-  axis: Vec3,
-  response: Response,
+  receivers: readonly Receiver[],
   ignore?: (surfaceIndex: number) => boolean,
-): number {
+): Float64Array {
   const { query } = light;
-  let sum = 0;
+  const sums = new Float64Array(receivers.length);
+  const weights = new Float64Array(receivers.length);
   for (let i = 0; i < samples.pointsM.length; i++) {
     const s = samples.pointsM[i];
     const n = samples.normals[i];
@@ -53,14 +45,30 @@ export function gatherSamples(
     const inverse = 1 / Math.sqrt(squared);
     const cosEmitter = -(dx * n[0] + dy * n[1] + dz * n[2]) * inverse;
     if (cosEmitter <= 0) continue;
-    const weight = response((dx * axis[0] + dy * axis[1] + dz * axis[2]) * inverse);
-    if (weight <= 0) continue;
+    let any = 0;
+    for (let k = 0; k < receivers.length; k++) {
+      const { axis, response } = receivers[k];
+      weights[k] = response((dx * axis[0] + dy * axis[1] + dz * axis[2]) * inverse);
+      any += weights[k];
+    }
+    if (any <= 0) continue;
     const nits = query.emittedNits(source.emitterIndex, n, [-dx * inverse, -dy * inverse, -dz * inverse]);
     if (nits <= 0 || query.blocked(pointM, s, ignore)) continue;
-    sum += (nits * weight * cosEmitter) / squared;
+    const flux = (nits * cosEmitter * samples.areaEachM2) / squared;
+    for (let k = 0; k < receivers.length; k++) sums[k] += flux * weights[k];
   }
-  return sum * samples.areaEachM2;
+  return sums;
 }
+
+/** {@link gatherReceivers} for one receiver. */
+export const gatherSamples = (
+  light: FrameLight,
+  source: LightSource,
+  samples: EmitterSamples,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+): number => gatherReceivers(light, source, samples, pointM, [{ axis, response }])[0];
 
 /** Picture-grade illuminance at full output from one source, lx: few points, within a few percent. */
 export function gatherForPicture(
