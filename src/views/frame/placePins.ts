@@ -36,7 +36,7 @@ export function placePins(
     const place = inside
       ? number === null
         ? placeAt(frame, widthPx, heightPx)
-        : placeBeside(frame, widthPx, heightPx)
+        : placeBeside(frame, (finding.where.outlineUv?.length ?? 0) > 2, widthPx, heightPx)
       : placeOnEdge(frame.u - 0.5, frame.v - 0.5, widthPx, heightPx);
     const clear = number === null ? {} : moveClear(place.xPx, place.yPx, placed, widthPx, heightPx);
     placed.push({ finding, number, ...place, ...clear });
@@ -52,16 +52,16 @@ function placeAt(frame: { readonly u: number; readonly v: number }, widthPx: num
 
 function placeBeside(
   frame: { readonly u: number; readonly v: number; readonly widthU: number; readonly heightV: number },
+  hasOutline: boolean,
   widthPx: number,
   heightPx: number,
 ) {
-  const anchorXPx = frame.u * widthPx;
-  const anchorYPx = frame.v * heightPx;
   const right = Math.min(widthPx, (frame.u + frame.widthU / 2) * widthPx);
   const top = Math.max(0, (frame.v - frame.heightV / 2) * heightPx);
   return {
-    anchorXPx,
-    anchorYPx,
+    // The leader ends at the outline's corner where there is one, so as not to cross what it means.
+    anchorXPx: hasOutline ? right : frame.u * widthPx,
+    anchorYPx: hasOutline ? top : frame.v * heightPx,
     xPx: clamp(right + STAND_OFF_PX, EDGE_PX, widthPx - EDGE_PX),
     yPx: clamp(top - STAND_OFF_PX, EDGE_PX, heightPx - EDGE_PX),
     outward: null,

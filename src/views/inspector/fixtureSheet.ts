@@ -80,8 +80,8 @@ function lightFields(fixture: Fixture): Field[] {
       slider: true,
       actsOnFilm: true,
     }),
-    number('duv', 'Green, magenta', fixture.duv * 1000, {
-      unit: 'Duv × 1000',
+    number('duv', 'Tint', fixture.duv * 1000, {
+      unit: 'Duv ×1000',
       min: -30,
       max: 30,
       step: 1,

@@ -25,6 +25,24 @@ describe('marks in the frame', () => {
     expect(pin.yPx).toBeLessThan(0.45 * H);
   });
 
+  it('ends its leader at the corner of an outline, not across it', () => {
+    const outlined = at('a', 0.5, 0.5);
+    const finding: Finding = {
+      ...outlined,
+      where: {
+        ...outlined.where,
+        outlineUv: [
+          [0.45, 0.45],
+          [0.55, 0.45],
+          [0.5, 0.55],
+        ],
+      },
+    };
+    const [pin] = placePins([{ finding, number: 1 }], W, H);
+    expect(pin.anchorXPx).toBeCloseTo(0.55 * W, 9);
+    expect(pin.anchorYPx).toBeCloseTo(0.45 * H, 9);
+  });
+
   it('keeps every mark inside the picture, also at the corners', () => {
     const corners = [
       [0, 0],
