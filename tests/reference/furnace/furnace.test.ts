@@ -61,6 +61,60 @@ describe('white furnace', () => {
   it('hides a clear ball of n 1.52', () =>
     expectInvisible([ball(CLEAR, { backVolume: 'glass' })], [mediumVolume('glass', 1.52)]));
 
+  for (const anisotropy of [0, 0.8])
+    it(`hides a ball of milk that absorbs nothing (n 1.35, 3 mm between scatterings, g ${anisotropy})`, () =>
+      expectInvisible(
+        [ball(CLEAR, { backVolume: 'milk' })],
+        [
+          {
+            ...mediumVolume('milk', 1.35),
+            medium: { index: 1.35, absorptionPerM: [0, 0, 0], scatteringPerM: [330, 330, 330], anisotropy },
+          },
+        ],
+        25_000,
+      ));
+
+  it('hides cloudy drink of three scattering colours behind a clear shell', () => {
+    const shell = surfaceOf('shell', sphereShape(0.045), CLEAR, { frontVolume: 'glass', backVolume: 'milk' });
+    const outside = surfaceOf('outside', sphereShape(0.05), CLEAR, { backVolume: 'glass' });
+    const milk = {
+      ...mediumVolume('milk', 1.35),
+      medium: {
+        index: 1.35,
+        absorptionPerM: [0, 0, 0] as const,
+        scatteringPerM: [40, 120, 300] as const,
+        anisotropy: 0.5,
+      },
+    };
+    for (const direction of DIRECTIONS) {
+      const { rgb, error } = traceRays(
+        setOf([outside, shell], [mediumVolume('glass', 1.52, [0, 0, 0], 20), milk]),
+        [0, 0, 1],
+        direction,
+        6_000,
+        {
+          ...SURROUND,
+          maxDepth: 400,
+        },
+      );
+      for (const c of [0, 1, 2]) expect(Math.abs(rgb[c] - 1)).toBeLessThan(Math.max(0.01, 5 * error));
+    }
+  });
+
+  it('hides a ball of frosted glass but for what single bounces off its facets lose (alpha 0.1)', () => {
+    for (const direction of DIRECTIONS) {
+      const { rgb } = traceRays(
+        setOf([ball({ type: 'clear', roughness: 0.1 }, { backVolume: 'glass' })], [mediumVolume('glass', 1.5)]),
+        [0, 0, 1],
+        direction,
+        20_000,
+        { ...SURROUND, maxDepth: 400 },
+      );
+      expect(rgb[0]).toBeLessThan(1.005);
+      expect(rgb[0]).toBeGreaterThan(0.8);
+    }
+  });
+
   it('hides a ball of ice half sunk in a cylinder of water, which has priority inside it', () => {
     const water = cylinderShapes(0.045, -0.06, 0).map((shape, i) =>
       surfaceOf(`water ${i}`, shape, CLEAR, { backVolume: 'water' }),
