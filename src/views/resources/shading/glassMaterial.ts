@@ -1,0 +1,81 @@
+import { type DataTexture, DoubleSide, GLSL3, Matrix4, ShaderMaterial, type Texture, Vector3 } from 'three';
+import { fillFloatTexture, floatTexture } from '../floatTexture.ts';
+import { glassFragmentGlsl, SEGMENT_TEXELS } from './glassGlsl.ts';
+import { type GlassProfileModel, type IceCube, MOST_ICE } from './glassProfile.ts';
+import { surfaceVertexGlsl } from './surfaceGlsl.ts';
+import type { SharedUniforms } from './surfaceMaterial.ts';
+
+/** What all glass of one canvas shares beside the light. */
+export interface ViewUniforms {
+  /** The picture so far, without glass. */
+  readonly kgBehind: { value: Texture | null };
+  readonly kgViewProjection: { value: Matrix4 };
+}
+
+export const createViewUniforms = (): ViewUniforms => ({
+  kgBehind: { value: null },
+  kgViewProjection: { value: new Matrix4() },
+});
+
+/** One vessel's own uniforms, shared by the materials of all its surfaces. */
+export class GlassUniforms {
+  readonly values = {
+    kgSegments: { value: floatTexture([], SEGMENT_TEXELS) as DataTexture },
+    kgSegmentCount: { value: 0 },
+    kgFoot: { value: new Vector3() },
+    kgLevel: { value: 0 },
+    kgIndex: { value: [1, 1, 1, 1] },
+    kgAbsorption: { value: [new Vector3(), new Vector3(), new Vector3(), new Vector3()] },
+    kgIce: { value: Array.from({ length: MOST_ICE }, () => new Matrix4()) },
+    kgIceCount: { value: 0 },
+  };
+
+  set(model: GlassProfileModel): void {
+    const { values } = this;
+    const rows = model.segments.map(({ from, to, frontMedium, backMedium }) => [
+      ...[from.rM, from.yM, to.rM, to.yM],
+      ...[from.normalR, from.normalY, to.normalR, to.normalY],
+      ...[frontMedium, backMedium, 0, 0],
+    ]);
+    fillFloatTexture(values.kgSegments, rows, SEGMENT_TEXELS);
+    values.kgSegmentCount.value = rows.length;
+    values.kgFoot.value.set(...model.footM);
+    values.kgLevel.value = model.levelM;
+    values.kgIndex.value = [...model.indices];
+    model.absorptionsPerM.forEach((absorption, i) => {
+      values.kgAbsorption.value[i].set(...absorption);
+    });
+    model.ice.forEach((cube, i) => {
+      values.kgIce.value[i].copy(cubeFromWorld(cube));
+    });
+    values.kgIceCount.value = model.ice.length;
+  }
+
+  dispose(): void {
+    this.values.kgSegments.value.dispose();
+  }
+}
+
+export const createGlassMaterial = (
+  shared: SharedUniforms,
+  view: ViewUniforms,
+  glass: GlassUniforms,
+): ShaderMaterial => {
+  const material = new ShaderMaterial({
+    glslVersion: GLSL3,
+    vertexShader: surfaceVertexGlsl,
+    fragmentShader: glassFragmentGlsl,
+    side: DoubleSide,
+    toneMapped: false,
+  });
+  material.uniforms = { ...shared, ...view, ...glass.values };
+  return material;
+};
+
+/** World to the cube in which the ice is -1..1 each way. */
+function cubeFromWorld({ centreM, halfEdgesM: [x, y, z] }: IceCube): Matrix4 {
+  return new Matrix4()
+    .makeBasis(new Vector3(...x), new Vector3(...y), new Vector3(...z))
+    .setPosition(...centreM)
+    .invert();
+}

@@ -1,0 +1,128 @@
+import { applyToDirection } from '../../../core/rigid.ts';
+import type { Shape } from '../../../core/shape.ts';
+import type { Vec3 } from '../../../core/vec3.ts';
+import { length, scale } from '../../../core/vec3.ts';
+import type { OpticalSurface, Volume } from '../../../materials/surface.ts';
+
+/** Media of a glass in shaders. */
+export const MEDIUM = { air: 0, glass: 1, drink: 2, ice: 3 } as const;
+export const MOST_SEGMENTS = 64;
+export const MOST_ICE = 8;
+
+/** One straight piece of the profile of a vessel or its drink; its normals are those of the exact surface. */
+export interface ProfileSegment {
+  readonly from: ProfileEnd;
+  readonly to: ProfileEnd;
+  readonly frontMedium: number;
+  readonly backMedium: number;
+}
+
+interface ProfileEnd {
+  readonly rM: number;
+  readonly yM: number;
+  readonly normalR: number;
+  readonly normalY: number;
+}
+
+/** A cube of ice: centre, and its three half edges as vectors, in the world. */
+export interface IceCube {
+  readonly centreM: Vec3;
+  readonly halfEdgesM: readonly [Vec3, Vec3, Vec3];
+}
+
+/** A vessel as rays meet it: about an upright axis through `footM`. */
+export interface GlassProfileModel {
+  readonly footM: Vec3;
+  readonly segments: readonly ProfileSegment[];
+  readonly ice: readonly IceCube[];
+  /** Surface of the drink over the foot; below everything when there is none. */
+  readonly levelM: number;
+  readonly indices: readonly [air: number, glass: number, drink: number, ice: number];
+  readonly absorptionsPerM: readonly [Vec3, Vec3, Vec3, Vec3];
+}
+
+const ARC_STEP_RAD = Math.PI / 9;
+
+/** Gathers the surfaces of one vessel; null when they are not those of a vessel. */
+export function glassProfileModel(
+  surfaces: readonly OpticalSurface[],
+  volumes: readonly Volume[],
+): GlassProfileModel | null {
+  const turned = surfaces.filter(({ shape }) => shape.type === 'revolvedLine' || shape.type === 'revolvedArc');
+  const walls = turned.filter(({ role }) => !role.startsWith('ice'));
+  const [first] = walls;
+  if (!first) return null;
+  const mediumOf = (volumeId: string | undefined): number =>
+    volumeId === undefined ? MEDIUM.air : volumeId.endsWith(':drink') ? MEDIUM.drink : MEDIUM.glass;
+  const segments = walls.flatMap(({ shape, frontVolume, backVolume }) =>
+    segmentsOf(shape).map(([from, to]) => ({
+      from,
+      to,
+      frontMedium: mediumOf(frontVolume),
+      backMedium: mediumOf(backVolume),
+    })),
+  );
+  const top = walls.find(({ role }) => role === 'liquid top');
+  const volume = (ending: string): Volume | undefined => volumes.find(({ id }) => id.endsWith(ending));
+  const of = (ending: string): { index: number; absorption: Vec3 } => {
+    const medium = volume(ending)?.medium;
+    return { index: medium?.index ?? 1, absorption: medium?.absorptionPerM ?? [0, 0, 0] };
+  };
+  const [glass, drink, ice] = [of(':glass'), of(':drink'), of(':ice')];
+  return {
+    footM: first.worldFromLocal.translationM,
+    segments: segments.slice(0, MOST_SEGMENTS),
+    ice: iceCubes(surfaces).slice(0, MOST_ICE),
+    levelM: top?.shape.type === 'revolvedLine' ? top.shape.y0M : -1e3,
+    indices: [1, glass.index, drink.index, ice.index],
+    absorptionsPerM: [[0, 0, 0], glass.absorption, drink.absorption, ice.absorption],
+  };
+}
+
+function segmentsOf(shape: Shape): (readonly [ProfileEnd, ProfileEnd])[] {
+  if (shape.type === 'revolvedLine') {
+    const dr = shape.r1M - shape.r0M;
+    const dy = shape.y1M - shape.y0M;
+    const l = Math.hypot(dr, dy);
+    const normal = { normalR: dy / l, normalY: -dr / l };
+    return [
+      [
+        { rM: shape.r0M, yM: shape.y0M, ...normal },
+        { rM: shape.r1M, yM: shape.y1M, ...normal },
+      ],
+    ];
+  }
+  if (shape.type !== 'revolvedArc') return [];
+  const span = shape.angle1Rad - shape.angle0Rad;
+  const steps = Math.max(1, Math.ceil(Math.abs(span) / ARC_STEP_RAD - 1e-9));
+  const side = span >= 0 ? 1 : -1;
+  const end = (i: number): ProfileEnd => {
+    const a = shape.angle0Rad + (span * i) / steps;
+    return {
+      rM: Math.max(0, shape.centreRM + shape.radiusM * Math.cos(a)),
+      yM: shape.centreYM + shape.radiusM * Math.sin(a),
+      normalR: Math.cos(a) * side,
+      normalY: Math.sin(a) * side,
+    };
+  };
+  return Array.from({ length: steps }, (_, i) => [end(i), end(i + 1)] as const);
+}
+
+/** Cubes by their six flat faces; bevels are left to the traced picture. */
+function iceCubes(surfaces: readonly OpticalSurface[]): IceCube[] {
+  const cubes = new Map<string, IceCube>();
+  for (const { role, shape, worldFromLocal } of surfaces) {
+    const name = /^ice \d+/.exec(role)?.[0];
+    if (name === undefined || shape.type !== 'quad' || cubes.has(name)) continue;
+    // A face of a cube lies half an edge from its centre, bevel or not.
+    const { originM: o, edgeUM: u, edgeVM: v } = shape;
+    const middle: Vec3 = [o[0] + (u[0] + v[0]) / 2, o[1] + (u[1] + v[1]) / 2, o[2] + (u[2] + v[2]) / 2];
+    const halfM = length(middle);
+    const along = (d: Vec3): Vec3 => applyToDirection(worldFromLocal, scale(d, halfM));
+    cubes.set(name, {
+      centreM: worldFromLocal.translationM,
+      halfEdgesM: [along([1, 0, 0]), along([0, 1, 0]), along([0, 0, 1])],
+    });
+  }
+  return [...cubes.values()];
+}
