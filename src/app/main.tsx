@@ -17,7 +17,8 @@ import { createBrowserTracePool } from './tracePool.ts';
 async function start(): Promise<void> {
   const root = document.getElementById('root');
   invariant(root, () => 'index.html has #root');
-  const services = createServices();
+  const capabilities = readCapabilities();
+  const services = createServices(capabilities);
   await openFirstSetup();
   keepSession();
   acceptDroppedFile(document.body, (file) => {
@@ -32,7 +33,7 @@ async function start(): Promise<void> {
       </CrashSheet>
     </StrictMode>,
   );
-  if (!readCapabilities().workers) {
+  if (!capabilities.workers) {
     resultsStore.setState({ error: 'this browser runs no workers' });
     showNotice({
       tone: 'trouble',

@@ -19,7 +19,7 @@ export interface AppServices extends Services {
 }
 
 /** Files and demos, as the buttons of the page call for them. What goes wrong is said in the message strip. */
-export function createServices(): AppServices {
+export function createServices({ webgl2 }: Pick<Services, 'webgl2'>): AppServices {
   /** Where the open setup lives on disk, when it was opened from or saved to a place that can be written again. */
   let target: SetupFileTarget | undefined;
   let targetLoadCount = -1;
@@ -30,6 +30,7 @@ export function createServices(): AppServices {
     targetLoadCount = documentStore.getState().loadCount;
   };
   return {
+    webgl2,
     demos: DEMOS,
     async openDemo(name) {
       const setup = await loadDemo(name);

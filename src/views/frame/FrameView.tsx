@@ -1,5 +1,5 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react';
-import { sessionStore, useCameraView, useSession } from '../session/index.ts';
+import { sessionStore, useCameraView, useServices, useSession } from '../session/index.ts';
 import { ExposureBar } from './ExposureBar.tsx';
 import './frame.css';
 import { FrameFoot } from './FrameFoot.tsx';
@@ -15,6 +15,7 @@ const QuickView = lazy(() => import('../quick/index.ts').then((module) => ({ def
 /** What the camera sees: the quick picture at once, the traced one over it, findings where they happen, the settings. */
 export function FrameView() {
   const view = useCameraView();
+  const { webgl2 } = useServices();
   const boxRef = useRef<HTMLDivElement>(null);
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const size = useBoxSize(boxRef);
@@ -51,9 +52,11 @@ export function FrameView() {
           }}
         >
           <div className="kg-quick" data-hidden={showTraced}>
-            <Suspense fallback={null}>
-              <QuickView />
-            </Suspense>
+            {webgl2 && (
+              <Suspense fallback={null}>
+                <QuickView />
+              </Suspense>
+            )}
           </div>
           <TracedCanvas ref={canvasRef} shown={showTraced} />
         </div>

@@ -1,4 +1,4 @@
-import { useFrameScene, useSession } from '../session/index.ts';
+import { useDocument, useFrameScene, useSession } from '../session/index.ts';
 import { sheetShape } from './fields.ts';
 import './inspector.css';
 import { RecordActions } from './RecordActions.tsx';
@@ -12,17 +12,18 @@ export function Inspector() {
   const scene = useFrameScene();
   const selectedId = useSession((state) => state.selectedId);
   const frameId = useSession((state) => state.frameId);
-  const sheet = selectedId === null ? null : sheetOf(scene, selectedId, frameId);
+  const frame = useDocument((state) => state.setup.frames.find(({ id }) => id === frameId) ?? state.setup.frames[0]);
+  const sheet = selectedId === null ? null : sheetOf(scene, selectedId, frame);
   return (
     <div className="kg-inspector" data-testid="inspector">
       <header className="kg-head">
-        {sheet ? <RecordTitle key={sheet.recordId} sheet={sheet} /> : <h2>On the set</h2>}
+        {sheet ? <RecordTitle key={`${frame.id} ${sheet.recordId}`} sheet={sheet} /> : <h2>On the set</h2>}
         {sheet && <p className="kg-label">{sheet.kindWords}</p>}
       </header>
       <div className="kg-inspector-body">
         {sheet ? (
           <>
-            <SheetPanel key={sheetShape(sheet)} sheet={sheet} />
+            <SheetPanel key={`${frame.id} ${sheetShape(sheet)}`} sheet={sheet} />
             <RecordActions scene={scene} sheet={sheet} />
           </>
         ) : (

@@ -2,14 +2,15 @@ import { useState } from 'react';
 import { documentStore } from '../session/index.ts';
 import type { RecordSheet } from './fields.ts';
 
-/** The name of the selected record, edited where it stands. The camera and the turntable have none of their own. */
+/** The name of the selected record, edited where it stands. The turntable has none. */
 export function RecordTitle({ sheet }: { readonly sheet: RecordSheet }) {
   const [draft, setDraft] = useState<string | null>(null);
-  if (sheet.collection === 'camera' || sheet.collection === 'turntable') return <h2>{sheet.title}</h2>;
+  const { rename } = sheet;
+  if (!rename) return <h2>{sheet.title}</h2>;
   const commit = () => {
     const name = draft?.trim();
     setDraft(null);
-    if (name && name !== sheet.title) documentStore.apply(`Rename ${sheet.title}`, [sheet.change({ name })]);
+    if (name && name !== sheet.title) documentStore.apply(`Rename ${sheet.title}`, [rename(name)]);
   };
   return (
     <input

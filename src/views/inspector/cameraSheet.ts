@@ -15,16 +15,23 @@ import {
   toggle,
 } from './fields.ts';
 
+const TURNED_KEY = 'turntableAngleDeg';
 const FIRST_MATTE_BOX: MatteBox = { innerWidthM: 0.14, innerHeightM: 0.1, depthM: 0.08, topFlagM: 0, sideFlagsM: 0 };
 
+export interface FrameLabel {
+  readonly id: string;
+  readonly name: string;
+}
+
 /** The camera of one frame. Stop, shutter and sensitivity stand under the picture. */
-export function cameraSheet(camera: Camera, frameId: string): RecordSheet {
+export function cameraSheet(camera: Camera, frame: FrameLabel): RecordSheet {
   return {
     recordId: CAMERA_ID,
     collection: 'camera',
-    title: 'Camera',
-    kindWords: 'of this frame',
-    change: (patch) => updateRecord('camera', frameId, patch),
+    title: frame.name,
+    kindWords: 'Camera of the frame',
+    change: (patch) => updateRecord('camera', frame.id, patch),
+    rename: (name) => ({ op: 'updateFrame', id: frame.id, patch: { name } }),
     groups: [
       { title: 'Lens', fields: lensFields(camera) },
       {
@@ -75,18 +82,20 @@ function matteBoxFields(box: MatteBox | undefined): Field[] {
   ];
 }
 
-/** The turntable under the hero. */
-export function turntableSheet(turntable: Turntable): RecordSheet {
+/** The turntable under the hero. How far it is turned belongs to the frame, all else to the turntable. */
+export function turntableSheet(turntable: Turntable, turnedDeg: number, frame: FrameLabel): RecordSheet {
   return {
     recordId: TURNTABLE_ID,
     collection: 'turntable',
     title: 'Turntable',
     kindWords: turntable.carries.length === 1 ? 'carries one piece' : `carries ${turntable.carries.length} pieces`,
-    change: (patch) => ({ op: 'updateTurntable', patch }),
+    change: (patch) =>
+      TURNED_KEY in patch ? { op: 'updateFrame', id: frame.id, patch } : { op: 'updateTurntable', patch },
     groups: [
       {
         title: 'Turn',
         fields: [
+          degrees(TURNED_KEY, 'Turned to', turnedDeg, -180, 360),
           number('rpm', 'Speed', turntable.rpm, { unit: 'rpm', min: 0, max: 200, step: 0.5, decimals: 1 }),
           millimetres('runOutM', 'Off centre by', turntable.runOutM, (runOutM) => ({ runOutM }), {
             minM: 0,

@@ -63,6 +63,8 @@ export interface RecordSheet {
   readonly kindWords: string;
   readonly groups: readonly FieldGroup[];
   change(patch: Patch): DocumentChange;
+  /** The change to another name, for what has one. */
+  rename?(name: string): DocumentChange;
 }
 
 const roundTo = (value: number, decimals: number): number => Number(value.toFixed(decimals)) + 0;

@@ -1,16 +1,8 @@
-import type { BarnDoors, Fixture, FixtureOutput } from '../../fixtures/records.ts';
+import type { MeasuredOpening } from '../../fixtures/measuredRecords.ts';
+import type { Fixture, FixtureOutput } from '../../fixtures/records.ts';
 import { updateRecord } from '../session/index.ts';
-import {
-  centimetres,
-  choice,
-  degrees,
-  type Field,
-  type FieldGroup,
-  number,
-  point,
-  type RecordSheet,
-  toggle,
-} from './fields.ts';
+import { centimetres, choice, degrees, type Field, number, point, type RecordSheet, toggle } from './fields.ts';
+import { shaperGroups } from './fixtureShapers.ts';
 import { percent } from './percent.ts';
 
 const KIND_WORDS: Readonly<Record<Fixture['kind'], string>> = {
@@ -19,6 +11,8 @@ const KIND_WORDS: Readonly<Record<Fixture['kind'], string>> = {
   bulb: 'Bulb',
   tube: 'Tube',
   softbox: 'Softbox',
+  lantern: 'Lantern',
+  measured: 'Measured light',
 };
 
 const OUTPUT_WORDS: Readonly<Record<string, FixtureOutput['unit']>> = {
@@ -27,8 +21,7 @@ const OUTPUT_WORDS: Readonly<Record<string, FixtureOutput['unit']>> = {
   'lux at a distance': 'luxAtDistance',
 };
 
-const OPEN_DOORS: BarnDoors = { lengthM: 0.12, topDeg: 110, bottomDeg: 110, leftDeg: 110, rightDeg: 110 };
-const FIRST_GRID_DEG = 40;
+const OPEN_OR_CLOSED = { open: 'open', closed: 'closed' };
 
 /** A light as it is edited, in the units of the trade. */
 export function fixtureSheet(fixture: Fixture): RecordSheet {
@@ -38,6 +31,7 @@ export function fixtureSheet(fixture: Fixture): RecordSheet {
     title: fixture.name,
     kindWords: KIND_WORDS[fixture.kind],
     change: (patch) => updateRecord('fixtures', fixture.id, patch),
+    rename: (name) => updateRecord('fixtures', fixture.id, { name }),
     groups: [
       { title: 'Light', fields: lightFields(fixture) },
       {
@@ -139,38 +133,32 @@ function faceFields(fixture: Fixture): Field[] {
         height(fixture.heightM),
         percent('edgeFalloff', 'Edge darker by', fixture.edgeFalloff),
       ];
+    case 'lantern':
+      return [
+        choice('shape', 'Shade', fixture.shape, { cylinder: 'cylinder', sphere: 'sphere' }),
+        diameter(fixture.diameterM),
+        height(fixture.heightM),
+        choice('top', 'Top', fixture.top, OPEN_OR_CLOSED),
+        choice('bottom', 'Bottom', fixture.bottom, OPEN_OR_CLOSED),
+        percent('transmittance', 'Lets through', fixture.transmittance),
+        percent('reflectance', 'Throws back', fixture.reflectance),
+        {
+          type: 'colour',
+          key: 'tintRgb',
+          label: 'Cloth',
+          value: fixture.tintRgb,
+          patch: (tintRgb) => ({ tintRgb }),
+        },
+      ];
+    case 'measured':
+      return openingFields(fixture.opening);
   }
 }
 
-function shaperGroups(fixture: Fixture): FieldGroup[] {
-  const groups: FieldGroup[] = [];
-  if (fixture.kind === 'panel' || fixture.kind === 'spot') {
-    groups.push({ title: 'Barn doors', fields: doorFields(fixture.barnDoors) });
-  }
-  if (fixture.kind === 'panel' || fixture.kind === 'softbox') {
-    groups.push({ title: 'Honeycomb grid', fields: gridFields(fixture.gridCutoffDeg) });
-  }
-  return groups;
-}
-
-function doorFields(doors: BarnDoors | undefined): Field[] {
-  const fitted = toggle('doorsFitted', 'Fitted', doors !== undefined, (on) => ({ barnDoors: on ? OPEN_DOORS : null }));
-  if (!doors) return [fitted];
-  const leaf = (key: 'topDeg' | 'bottomDeg' | 'leftDeg' | 'rightDeg', label: string) =>
-    degrees(key, label, doors[key], 0, 135, (value) => ({ barnDoors: { [key]: value } }));
-  return [
-    fitted,
-    leaf('topDeg', 'Top'),
-    leaf('bottomDeg', 'Bottom'),
-    leaf('leftDeg', 'Left'),
-    leaf('rightDeg', 'Right'),
-    centimetres('doorLengthM', 'Leaf length', doors.lengthM, (lengthM) => ({ barnDoors: { lengthM } })),
-  ];
-}
-
-function gridFields(gridCutoffDeg: number | undefined): Field[] {
-  const fitted = toggle('gridFitted', 'Fitted', gridCutoffDeg !== undefined, (on) => ({
-    gridCutoffDeg: on ? FIRST_GRID_DEG : null,
-  }));
-  return gridCutoffDeg === undefined ? [fitted] : [fitted, degrees('gridCutoffDeg', 'Shuts at', gridCutoffDeg, 5, 85)];
+function openingFields(opening: MeasuredOpening): Field[] {
+  const part = (key: string, label: string, valueM: number) =>
+    centimetres(key, label, valueM, (value) => ({ opening: { [key]: value } }));
+  return opening.shape === 'rectangle'
+    ? [part('widthM', 'Width', opening.widthM), part('heightM', 'Height', opening.heightM)]
+    : [part('diameterM', 'Diameter', opening.diameterM)];
 }

@@ -17,6 +17,7 @@ export function gripSheet(item: GripItem): RecordSheet {
     title: item.name,
     kindWords: KIND_WORDS[item.kind],
     change: (patch) => updateRecord('grip', item.id, patch),
+    rename: (name) => updateRecord('grip', item.id, { name }),
     groups: [
       { title: 'Sheet', fields: sheetFields(item) },
       {

@@ -25,6 +25,7 @@ export function pieceSheet(piece: Piece): RecordSheet {
     title: piece.name,
     kindWords: KIND_WORDS[piece.kind],
     change: (patch) => updateRecord('pieces', piece.id, patch),
+    rename: (name) => updateRecord('pieces', piece.id, { name }),
     groups: [
       ...shapeGroups(piece),
       {

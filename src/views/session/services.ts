@@ -12,6 +12,8 @@ export interface DemoEntry {
 
 /** What only the app can do (files, storage), handed to the views that have a button for it. */
 export interface Services {
+  /** False where the browser draws no 3D: the set and the quick picture then say so; the traced frame still works. */
+  readonly webgl2: boolean;
   readonly demos: readonly DemoEntry[];
   openDemo(name: string): Promise<void>;
   openSetupFile(): Promise<void>;

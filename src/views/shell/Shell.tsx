@@ -3,7 +3,7 @@ import { type CSSProperties, lazy, type ReactNode, Suspense } from 'react';
 import { ChecksPanel } from '../checks/index.ts';
 import { Desk } from '../desk/index.ts';
 import { FrameView } from '../frame/index.ts';
-import { useCameraView } from '../session/index.ts';
+import { useCameraView, useServices } from '../session/index.ts';
 import { NoticeStrip } from './NoticeStrip.tsx';
 import { Quiet } from './Quiet.tsx';
 import './shell.css';
@@ -21,7 +21,7 @@ interface Place {
   readonly body: ReactNode;
 }
 
-const STAGE: Place = { key: 'stage', title: 'Set', body: <Stage /> };
+const STAGE: Place = { key: 'stage', title: 'Set', body: <StageWhereItCan /> };
 const DRAWING: Place = { key: 'drawing', title: 'Drawing', body: <Drawing /> };
 const DESK: Place = { key: 'desk', title: 'Light desk', body: <Desk /> };
 const CHECKS: Place = { key: 'checks', title: 'Checks', body: <ChecksPanel /> };
@@ -59,6 +59,15 @@ export function Shell() {
         )}
       </main>
     </div>
+  );
+}
+
+function StageWhereItCan() {
+  if (useServices().webgl2) return <Stage />;
+  return (
+    <Quiet>
+      This browser draws no 3D (WebGL 2), so the set cannot be walked round. The drawing and the traced frame work.
+    </Quiet>
   );
 }
 

@@ -2,6 +2,7 @@ import { Menu } from '@base-ui-components/react/menu';
 import { useCallback, useState } from 'react';
 import { describeTrace, useTrace } from '../frame/index.ts';
 import { documentStore, sessionStore, useDocument, useServices, useSession } from '../session/index.ts';
+import { Tip } from '../theme/index.ts';
 import { HelpSheet } from './HelpSheet.tsx';
 import { SetupTitle } from './SetupTitle.tsx';
 import './topBar.css';
@@ -14,6 +15,8 @@ export function TopBar({ room }: { readonly room: Room }) {
   const frameId = useSession((state) => state.frameId);
   const canUndo = useDocument((state) => state.canUndo);
   const canRedo = useDocument((state) => state.canRedo);
+  const undoLabel = useDocument((state) => state.undoLabel);
+  const redoLabel = useDocument((state) => state.redoLabel);
   const services = useServices();
   const [helpOpen, setHelpOpen] = useState(false);
   useKeys({ services, openHelp: useCallback(() => setHelpOpen(true), []) });
@@ -35,12 +38,16 @@ export function TopBar({ room }: { readonly room: Room }) {
       </nav>
       {room === 'wide' && <TraceWords />}
       <div className="kg-top-words">
-        <button type="button" className="kg-word" disabled={!canUndo} onClick={() => documentStore.undo()}>
-          Undo
-        </button>
-        <button type="button" className="kg-word" disabled={!canRedo} onClick={() => documentStore.redo()}>
-          Redo
-        </button>
+        <Tip text={undoLabel ?? 'Nothing to undo'}>
+          <button type="button" className="kg-word" disabled={!canUndo} onClick={() => documentStore.undo()}>
+            Undo
+          </button>
+        </Tip>
+        <Tip text={redoLabel ?? 'Nothing to do again'}>
+          <button type="button" className="kg-word" disabled={!canRedo} onClick={() => documentStore.redo()}>
+            Redo
+          </button>
+        </Tip>
         <span className="kg-top-rule" />
         <DemoMenu />
         <button type="button" className="kg-word" onClick={() => void services.openSetupFile()}>

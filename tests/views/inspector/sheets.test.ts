@@ -44,7 +44,7 @@ function fullSetup(): Setup {
 
 const sheetIn = (setup: Setup, recordId: string): RecordSheet => {
   const scene = resolveFrame(setup, 'frame:1');
-  const sheet = scene.ok ? sheetOf(scene.value, recordId, 'frame:1') : null;
+  const sheet = scene.ok ? sheetOf(scene.value, recordId, setup.frames[0]) : null;
   if (!sheet) throw new Error(`no sheet for ${recordId}`);
   return sheet;
 };
@@ -88,6 +88,20 @@ describe('sheets of the inspector', () => {
           // 8-bit colours cannot hold a linear value exactly; a choice sets out its own defaults.
           if (field.type === 'colour' || field.type === 'choice') continue;
           expect(enter(setup, id, field.key, levaValue(field)), `${id} ${field.key}`).toEqual(setup);
+        }
+      }
+    }
+  });
+
+  it('takes every option of every choice, and shows it afterwards', () => {
+    for (const id of ids) {
+      for (const { fields } of sheetIn(setup, id).groups) {
+        for (const field of fields) {
+          if (field.type !== 'choice') continue;
+          for (const option of Object.values(field.options)) {
+            const chosen = enter(setup, id, field.key, option);
+            expect(fieldOf(sheetIn(chosen, id), field.key).value, `${id} ${field.key} ${option}`).toBe(option);
+          }
         }
       }
     }

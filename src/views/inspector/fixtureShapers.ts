@@ -1,0 +1,143 @@
+import type { Gel, Gobo, GoboPattern, Snoot } from '../../fixtures/modifierRecords.ts';
+import type { BarnDoors, Fixture } from '../../fixtures/records.ts';
+import { centimetres, choice, degrees, type Field, type FieldGroup, number, toggle } from './fields.ts';
+
+/** What shapes and filters a light, as it is edited: doors, grid, snoot, gobo, gel and net. */
+export function shaperGroups(fixture: Fixture): FieldGroup[] {
+  const groups: FieldGroup[] = [
+    { title: 'Gel and net', fields: [gelField(fixture.gels ?? []), netField(fixture.nets ?? [])] },
+  ];
+  if (fixture.kind === 'panel' || fixture.kind === 'spot') {
+    groups.push({ title: 'Barn doors', fields: doorFields(fixture.barnDoors) });
+  }
+  if (fixture.kind === 'panel' || fixture.kind === 'softbox') {
+    groups.push({ title: 'Honeycomb grid', fields: gridFields(fixture.gridCutoffDeg) });
+  }
+  if (fixture.kind === 'spot' || fixture.kind === 'bulb') {
+    groups.push({ title: 'Snoot', fields: snootFields(fixture.snoot) });
+  }
+  if (fixture.kind === 'spot') groups.push({ title: 'Gobo', fields: goboFields(fixture.gobo) });
+  return groups;
+}
+
+const FIRST_DOORS: BarnDoors = { lengthM: 0.12, topDeg: 110, bottomDeg: 110, leftDeg: 110, rightDeg: 110 };
+const FIRST_GRID_DEG = 40;
+const FIRST_SNOOT: Snoot = { lengthM: 0.15, diameterM: 0.08 };
+
+const STRENGTHS = ['full', 'half', 'quarter', 'eighth'] as const;
+const GEL_WORDS = { ctb: 'CTB', cto: 'CTO', plusGreen: 'plus green', minusGreen: 'minus green' } as const;
+const DENSITIES = [0.15, 0.3, 0.6, 0.9, 1.2] as const;
+
+/** The gels on the shelf by the words that are shown. */
+const SHELF_GELS: ReadonlyMap<string, Gel> = new Map<string, Gel>([
+  ...(['ctb', 'cto', 'plusGreen', 'minusGreen'] as const).flatMap((kind) =>
+    STRENGTHS.map((strength): [string, Gel] => [`${strength} ${GEL_WORDS[kind]}`, { kind, strength }]),
+  ),
+  ...DENSITIES.map((density): [string, Gel] => [`ND ${density}`, { kind: 'nd', density }]),
+]);
+const NO_GEL = 'none';
+const OWN_GELS = 'as in the file';
+
+/** One gel from the shelf; several, or one of its own colour, are kept until another is chosen. */
+function gelField(gels: readonly Gel[]): Field {
+  const words =
+    gels.length === 0
+      ? NO_GEL
+      : ([...SHELF_GELS].find(([, gel]) => JSON.stringify([gel]) === JSON.stringify(gels))?.[0] ?? OWN_GELS);
+  const names = [NO_GEL, ...SHELF_GELS.keys(), ...(words === OWN_GELS ? [OWN_GELS] : [])];
+  return choice('gel', 'Gel', words, Object.fromEntries(names.map((name) => [name, name])), (name) => {
+    if (name === OWN_GELS) return {};
+    const gel = SHELF_GELS.get(name);
+    return { gels: gel ? [gel] : null };
+  });
+}
+
+/** All nets together, in stops of loss. */
+function netField(nets: readonly number[]): Field {
+  return number(
+    'nets',
+    'Nets',
+    nets.reduce((sum, stops) => sum + stops, 0),
+    {
+      unit: 'stops',
+      min: 0,
+      max: 4,
+      step: 0.5,
+      decimals: 1,
+      patch: (stops) => ({ nets: stops < 0.1 ? null : [stops] }),
+    },
+  );
+}
+
+function doorFields(doors: BarnDoors | undefined): Field[] {
+  const fitted = toggle('doorsFitted', 'Fitted', doors !== undefined, (on) => ({ barnDoors: on ? FIRST_DOORS : null }));
+  if (!doors) return [fitted];
+  const leaf = (key: 'topDeg' | 'bottomDeg' | 'leftDeg' | 'rightDeg', label: string) =>
+    degrees(key, label, doors[key], 0, 135, (value) => ({ barnDoors: { [key]: value } }));
+  return [
+    fitted,
+    leaf('topDeg', 'Top'),
+    leaf('bottomDeg', 'Bottom'),
+    leaf('leftDeg', 'Left'),
+    leaf('rightDeg', 'Right'),
+    centimetres('doorLengthM', 'Leaf length', doors.lengthM, (lengthM) => ({ barnDoors: { lengthM } })),
+  ];
+}
+
+function gridFields(gridCutoffDeg: number | undefined): Field[] {
+  const fitted = toggle('gridFitted', 'Fitted', gridCutoffDeg !== undefined, (on) => ({
+    gridCutoffDeg: on ? FIRST_GRID_DEG : null,
+  }));
+  return gridCutoffDeg === undefined ? [fitted] : [fitted, degrees('gridCutoffDeg', 'Shuts at', gridCutoffDeg, 5, 85)];
+}
+
+function snootFields(snoot: Snoot | undefined): Field[] {
+  const fitted = toggle('snootFitted', 'Fitted', snoot !== undefined, (on) => ({ snoot: on ? FIRST_SNOOT : null }));
+  if (!snoot) return [fitted];
+  return [
+    fitted,
+    centimetres('snootLengthM', 'Length', snoot.lengthM, (lengthM) => ({ snoot: { lengthM } }), { maxM: 2 }),
+    centimetres('snootDiameterM', 'Diameter', snoot.diameterM, (diameterM) => ({ snoot: { diameterM } })),
+  ];
+}
+
+const FIRST_PATTERNS: Readonly<Record<GoboPattern['type'], GoboPattern>> = {
+  slats: { type: 'slats', count: 8, openShare: 0.5, run: 'level' },
+  window: { type: 'window', columns: 2, rows: 3, barM: 0.02 },
+  doorway: { type: 'doorway', openWidthShare: 0.4, openHeightShare: 0.85 },
+  leaves: { type: 'leaves', count: 40, leafM: 0.06, seed: 1 },
+};
+const GOBO_OPTIONS = { none: 'none', slats: 'slats', window: 'window', doorway: 'doorway', leaves: 'leaves' };
+
+function goboFields(gobo: Gobo | undefined): Field[] {
+  const pattern = choice('goboPattern', 'Pattern', gobo?.pattern.type ?? 'none', GOBO_OPTIONS, (type) =>
+    patchGobo(gobo, type),
+  );
+  if (!gobo) return [pattern];
+  const part = (key: 'distanceM' | 'widthM' | 'heightM', label: string) =>
+    centimetres(`gobo-${key}`, label, gobo[key], (value) => ({ gobo: { [key]: value } }), { minM: 0.01 });
+  return [
+    pattern,
+    part('distanceM', 'From the lens'),
+    part('widthM', 'Width'),
+    part('heightM', 'Height'),
+    {
+      ...degrees('goboRollDeg', 'Turned by', gobo.rollDeg, -180, 180),
+      patch: (rollDeg: number) => ({ gobo: { rollDeg } }),
+    },
+  ];
+}
+
+function patchGobo(gobo: Gobo | undefined, type: string): Readonly<Record<string, unknown>> {
+  const first = Object.values(FIRST_PATTERNS).find((pattern) => pattern.type === type);
+  if (!first) return { gobo: null };
+  if (!gobo) {
+    return {
+      gobo: { distanceM: 0.3, widthM: 0.2, heightM: 0.2, borderM: 0.05, hooded: true, rollDeg: 0, pattern: first },
+    };
+  }
+  if (gobo.pattern.type === type) return {};
+  // Measures of the old pattern must go; null takes a field away in a merge patch.
+  const gone = Object.fromEntries(Object.keys(gobo.pattern).map((key) => [key, null]));
+  return { gobo: { pattern: { ...gone, ...first } } };
+}
