@@ -1,17 +1,15 @@
 import { z } from 'zod';
+import { patternSchema } from './pattern.ts';
+import { reflectanceRgbSchema } from './reflectance.ts';
 
-/** Linear reflectance, Rec. 709 primaries, D65, each channel 0..1. */
-export const reflectanceRgbSchema = z.tuple([
-  z.number().min(0).max(1),
-  z.number().min(0).max(1),
-  z.number().min(0).max(1),
-]);
-export type ReflectanceRgb = z.infer<typeof reflectanceRgbSchema>;
+export { type ReflectanceRgb, reflectanceRgbSchema } from './reflectance.ts';
+
+const pattern = patternSchema.optional().describe('Mixes a second colour into the reflectance.');
 
 /** What a surface does with light. `roughness` is the GGX alpha (0 = optically smooth). */
 export const finishSchema = z.discriminatedUnion('type', [
   z
-    .object({ type: z.literal('matte'), reflectanceRgb: reflectanceRgbSchema })
+    .object({ type: z.literal('matte'), reflectanceRgb: reflectanceRgbSchema, pattern })
     .describe('Lambertian: paper, plaster, cloth, paint.'),
   z
     .object({
@@ -19,6 +17,14 @@ export const finishSchema = z.discriminatedUnion('type', [
       reflectanceRgb: reflectanceRgbSchema.describe('Reflectance of the matte base under the coat.'),
       coatIndex: z.number().min(1).max(2.5).default(1.49),
       roughness: z.number().min(0).max(1).default(0),
+      pattern,
+      dust: z.number().min(0).max(1).optional().describe('Share of the surface that matte specks of dust cover.'),
+      scratches: z
+        .number()
+        .min(0)
+        .max(1)
+        .optional()
+        .describe('Wear, from new to well worn: fine rough lines in the coat that catch a raking light.'),
     })
     .describe('Clear dielectric coat over a matte base: gloss acrylic, varnish, glazed tile, leatherette.'),
   z
@@ -26,6 +32,7 @@ export const finishSchema = z.discriminatedUnion('type', [
       type: z.literal('metal'),
       reflectanceRgb: reflectanceRgbSchema,
       roughness: z.number().min(0).max(1).default(0.1),
+      pattern,
     })
     .describe('Conductor; reflectance at normal incidence.'),
   z.object({ type: z.literal('mirror'), reflectanceRgb: reflectanceRgbSchema }).describe('Perfect mirror with a loss.'),

@@ -1,10 +1,14 @@
 export * from './absorption.ts';
 export * from './drinks.ts';
 export * from './finish.ts';
+export * from './finishPattern.ts';
 export * from './fresnel.ts';
 export * from './ggx.ts';
 export * from './glassTints.ts';
 export * from './indexTables.ts';
+export * from './pattern.ts';
+export { PATTERN_PARAMETERS, PatternKind, patternMixAt } from './patterns/patternMixAt.ts';
+export { luminousOf, mixReflectance } from './reflectance.ts';
 export * from './refraction.ts';
 export * from './solutions.ts';
 export * from './surface.ts';

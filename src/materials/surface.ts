@@ -70,6 +70,11 @@ export interface OpticalSurface {
   readonly shape: Shape;
   readonly worldFromLocal: RigidTransform;
   readonly finish: Finish;
+  /**
+   * World from the frame in which the pattern of the finish lies: that of the whole record, so that a pattern runs on
+   * from one surface of a piece to the next. `worldFromLocal` when left out.
+   */
+  readonly patternFrame?: RigidTransform;
   /** Volume id on the side that the normal points to; air when left out. */
   readonly frontVolume?: string;
   /** Volume id behind the surface; air when left out. */

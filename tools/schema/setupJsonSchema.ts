@@ -11,6 +11,7 @@ import {
 } from '../../src/document/setup.ts';
 import { barnDoorsSchema, fixtureSchema, gripSchema, outputSchema } from '../../src/fixtures/records.ts';
 import { finishSchema, reflectanceRgbSchema } from '../../src/materials/finish.ts';
+import { patternSchema } from '../../src/materials/pattern.ts';
 import {
   drinkSchema,
   glassProfileSchema,
@@ -29,6 +30,7 @@ export const NAMED_PARTS: Readonly<Record<string, z.ZodType>> = {
   drink: drinkSchema,
   ice: iceSchema,
   finish: finishSchema,
+  pattern: patternSchema,
   fixture: fixtureSchema,
   output: outputSchema,
   barnDoors: barnDoorsSchema,

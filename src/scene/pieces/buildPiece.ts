@@ -1,4 +1,5 @@
 import type { RigidTransform } from '../../core/rigid.ts';
+import type { OpticalSurface } from '../../materials/surface.ts';
 import type { Built } from '../built.ts';
 import type { Piece } from '../records.ts';
 import { buildBoxPiece } from './box.ts';
@@ -8,6 +9,17 @@ import { buildSweep } from './sweep.ts';
 
 /** Surfaces and volumes of one piece, placed in the world. Sizes that can't be made give diagnostics and no surfaces. */
 export function buildPiece(piece: Piece, placement: RigidTransform): Built {
+  const built = buildSurfaces(piece, placement);
+  return { ...built, surfaces: built.surfaces.map((surface) => withPatternFrame(surface, placement)) };
+}
+
+/** A pattern lies in the frame of the whole piece. */
+const withPatternFrame = (surface: OpticalSurface, placement: RigidTransform): OpticalSurface =>
+  'pattern' in surface.finish || 'dust' in surface.finish || 'scratches' in surface.finish
+    ? { ...surface, patternFrame: placement }
+    : surface;
+
+function buildSurfaces(piece: Piece, placement: RigidTransform): Built {
   switch (piece.kind) {
     case 'glass':
       return buildGlassPiece(piece, placement);
