@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { activateFinding, countAsking, groupFindings, useFindings, useResults, useSession } from '../session/index.ts';
 import './checks.css';
 import { CHECK_WORDS } from './checkWords.ts';
+import { DoubtfulList } from './DoubtfulList.tsx';
 import { FindingRow } from './FindingRow.tsx';
 
 /** What the checks found, grouped, worst first. One line each; the open one shows its figure, limit and remedies. */
@@ -29,6 +30,7 @@ export function ChecksPanel() {
             exposure suits the light.
           </p>
         )}
+        <DoubtfulList />
         {groups.map((group) => (
           <section key={group.check} aria-label={CHECK_WORDS[group.check].title}>
             <h3 className="kg-label kg-checks-group">{CHECK_WORDS[group.check].title}</h3>

@@ -3,7 +3,7 @@ import { spotReadoutAt } from '../../camera/spotReadout.ts';
 import { type PictureMode, useFigures, useFrameScene } from '../session/index.ts';
 import { useRoom } from '../shell/useRoom.ts';
 import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
-import { describeCloseUpLoss, describeMeteredStop } from './meteredStop.ts';
+import { describeCloseUpLoss, describeMeteredStop, describeSharpDepth } from './meteredStop.ts';
 import { pictureStore } from './pictureStore.ts';
 import { StopsKey } from './StopsKey.tsx';
 import { describeTrace, useTrace } from './traceStore.ts';
@@ -25,7 +25,9 @@ const SPOT_RADIUS_PX = 6;
 /** The spot meter under the pointer, and what an incident meter at the subject says. */
 export function MeterLine({ point, mode, traced }: MeterLineProps) {
   const { camera } = useFrameScene();
-  const words = [describeMeteredStop(useFigures()), describeCloseUpLoss(camera)].filter((text) => text !== '');
+  const words = [describeMeteredStop(useFigures()), describeCloseUpLoss(camera), describeSharpDepth(camera)].filter(
+    (text) => text !== '',
+  );
   return (
     <div className="kg-meter">
       {point && traced ? (

@@ -23,8 +23,8 @@ export function PinOverlay({ widthPx, heightPx }: PinOverlayProps) {
   if (widthPx === 0 || heightPx === 0) return null;
   const active = pins.find((pin) => pin.finding.id === activeId);
   return (
-    <svg className="kg-pins" viewBox={`0 0 ${widthPx} ${heightPx}`} aria-label="Findings in the frame">
-      <title>Findings in the frame</title>
+    // biome-ignore lint/a11y/noSvgWithoutTitle: a title here would be the tip of every mark; each has its own.
+    <svg className="kg-pins" viewBox={`0 0 ${widthPx} ${heightPx}`}>
       {active && <ActiveEvidence pin={active} widthPx={widthPx} heightPx={heightPx} />}
       {notesFirst(pins).map((pin) => (
         <PinMark key={pin.finding.id} pin={pin} active={pin.finding.id === activeId} />
@@ -78,6 +78,7 @@ function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boo
           transform={`rotate(${(Math.atan2(outward[1], outward[0]) * 180) / Math.PI})`}
         />
       )}
+      <title>{finding.summary}</title>
       <circle className="kg-pin-reach" r={number === null ? 8 : 15} />
       {number === null ? (
         <circle className="kg-pin-face" r={active ? 5 : 3.5} />

@@ -1,3 +1,4 @@
+import { cameraSharpness } from '../../camera/depthOfField.ts';
 import { closeUpLossStops, effectiveFNumber } from '../../camera/exposure.ts';
 import { magnification } from '../../camera/lens.ts';
 import type { Camera } from '../../camera/records.ts';
@@ -21,6 +22,15 @@ export function describeCloseUpLoss(camera: Camera): string {
   if (closeUpLossStops(m, camera.pupilRatio) < WORTH_SAYING_STOPS) return '';
   const { apertureFNumber, pupilRatio } = camera;
   return `${fNumberText(apertureFNumber)} works as ${fNumberText(effectiveFNumber(apertureFNumber, m, pupilRatio))} this close`;
+}
+
+/** The depth that is sharp along the axis, from the lens; '' where there is no image. */
+export function describeSharpDepth(camera: Camera): string {
+  const { depthOfField, diffractionLimited } = cameraSharpness(camera);
+  if (!depthOfField) return '';
+  const { nearM, farM } = depthOfField;
+  const softened = diffractionLimited ? ', softened by diffraction' : '';
+  return `sharp ${nearM.toFixed(2)} to ${Number.isFinite(farM) ? farM.toFixed(2) : '\u221e'} m${softened}`;
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;

@@ -188,7 +188,9 @@ export function createTraceController(pool: TracePool): TraceController {
       if (state.frameId !== before.frameId || state.dragging !== before.dragging) reconsider();
     }),
     resultsStore.subscribe((state) => {
-      if (state.error !== null) publish({ error: state.error });
+      // Without a built set there is nothing to trace.
+      const waiting = traceStore.getState().phase === 'compiling';
+      if (state.error !== null && waiting) publish({ phase: 'failed', error: state.error });
     }),
   ];
   return {

@@ -2,7 +2,7 @@ import { Menu } from '@base-ui-components/react/menu';
 import { FIXTURE_PRESETS, GRIP_PRESETS } from '../../fixtures/catalog.ts';
 import { GLASS_SHAPES, PIECE_KINDS } from '../../scene/pieceDefaults.ts';
 import { addFixture, addGlass, addGrip, addPiece } from './addRecord.ts';
-import { KIND_WORDS, SHAPE_WORDS } from './pieceWords.ts';
+import { kindWords, shapeWords } from './pieceWords.ts';
 
 interface Choice {
   readonly key: string;
@@ -49,11 +49,11 @@ export const AddPiece = () => (
     choices={[
       ...GLASS_SHAPES.map((shape) => ({
         key: shape,
-        label: capitalise(SHAPE_WORDS[shape]),
+        label: capitalise(shapeWords(shape)),
         run: () => addGlass(shape),
       })),
       ...PIECE_KINDS.flatMap((kind) =>
-        kind === 'glass' ? [] : [{ key: kind, label: KIND_WORDS[kind], run: () => addPiece(kind) }],
+        kind === 'glass' ? [] : [{ key: kind, label: kindWords(kind), run: () => addPiece(kind) }],
       ),
     ]}
   />

@@ -1,4 +1,5 @@
-import { useDocument, useFrameScene, useSession } from '../session/index.ts';
+import { useDiagnostics, useDocument, useFrameScene, useSession } from '../session/index.ts';
+import { GradeMark } from '../theme/index.ts';
 import { sheetShape } from './fields.ts';
 import './inspector.css';
 import { RecordActions } from './RecordActions.tsx';
@@ -23,6 +24,7 @@ export function Inspector() {
       <div className="kg-inspector-body">
         {sheet ? (
           <>
+            <Doubts recordId={sheet.recordId} />
             <SheetPanel key={`${frame.id} ${sheetShape(sheet)}`} sheet={sheet} />
             <RecordActions scene={scene} sheet={sheet} />
           </>
@@ -32,4 +34,15 @@ export function Inspector() {
       </div>
     </div>
   );
+}
+
+/** What is doubtful about the record that is being edited, above its fields. */
+function Doubts({ recordId }: { readonly recordId: string }) {
+  const doubts = useDiagnostics().filter((diagnostic) => diagnostic.recordId === recordId);
+  return doubts.map(({ severity, code, message }) => (
+    <p key={`${code} ${message}`} className="kg-inspector-doubt">
+      <GradeMark grade={severity === 'error' ? 'stop' : 'care'} />
+      {message}
+    </p>
+  ));
 }

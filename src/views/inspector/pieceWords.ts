@@ -1,7 +1,5 @@
-import type { GlassProfile, Piece } from '../../scene/records.ts';
-
-/** Plain trade words for what stands on the set. */
-export const KIND_WORDS: Readonly<Record<Piece['kind'], string>> = {
+/** Plain trade words for what stands on the set; a kind without words of its own is called by its name. */
+const KIND_WORDS: Readonly<Record<string, string>> = {
   glass: 'Glass',
   tabletop: 'Table',
   sheet: 'Sheet on the table',
@@ -11,12 +9,17 @@ export const KIND_WORDS: Readonly<Record<Piece['kind'], string>> = {
   wall: 'Wall',
 };
 
-export const SHAPE_WORDS: Readonly<Record<GlassProfile['shape'], string>> = {
-  highball: 'highball',
-  tumbler: 'tumbler',
-  coupe: 'coupe',
+const SHAPE_WORDS: Readonly<Record<string, string>> = {
   conicalStemmed: 'conical, stemmed',
-  flute: 'flute',
   wine: 'wine glass',
-  bottle: 'bottle',
+  shot: 'shot glass',
+  copa: 'balloon glass',
+  doubleTumbler: 'double tumbler',
+  ownProfile: 'own profile',
 };
+
+const plain = (name: string): string => name.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();
+const capitalise = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+export const kindWords = (kind: string): string => KIND_WORDS[kind] ?? capitalise(plain(kind));
+export const shapeWords = (shape: string): string => SHAPE_WORDS[shape] ?? plain(shape);

@@ -1,5 +1,7 @@
+import { cameraDiagnostics } from '../../camera/cameraDiagnostics.ts';
 import { cameraView } from '../../camera/projection.ts';
 import type { CameraView } from '../../camera/view.ts';
+import type { Diagnostic } from '../../core/diagnostic.ts';
 import { invariant } from '../../core/result.ts';
 import { resolveFrame } from '../../document/resolveFrame.ts';
 import type { Setup } from '../../document/setup.ts';
@@ -9,7 +11,7 @@ import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { documentStore, useDocument } from './documentStore.ts';
 import { memoizeLast } from './memoizeLast.ts';
 import { sameSet } from './sameSet.ts';
-import { sessionStore, useSession } from './sessionStore.ts';
+import { CAMERA_ID, sessionStore, useSession } from './sessionStore.ts';
 
 /*
  * What follows from the document and the frame on screen. Each is computed once per change, whoever asks, so that all
@@ -49,6 +51,14 @@ export const deriveLayerGains: (scene: FrameScene, soloFixtureIds: readonly stri
   },
 );
 
+/** Everything doubtful about the records of a frame: what cannot be made, overlaps, odd settings of lights and camera. */
+export const deriveDiagnostics: (set: SetModel, camera: FrameScene['camera']) => readonly Diagnostic[] = memoizeLast(
+  (set: SetModel, camera: FrameScene['camera']) => [
+    ...set.diagnostics,
+    ...cameraDiagnostics(camera).map((diagnostic) => ({ ...diagnostic, recordId: CAMERA_ID })),
+  ],
+);
+
 /** For code outside React, for example a frame loop. */
 export const getFrameScene = (): FrameScene =>
   deriveFrameScene(documentStore.getState().setup, sessionStore.getState().frameId);
@@ -63,6 +73,7 @@ export function useFrameScene(): FrameScene {
   return deriveFrameScene(setup, frameId);
 }
 export const useSetModel = (): SetModel => deriveSetModel(useFrameScene());
+export const useDiagnostics = (): readonly Diagnostic[] => deriveDiagnostics(useSetModel(), useFrameScene().camera);
 export const useCameraView = (): CameraView => deriveCameraView(useFrameScene().camera);
 export function useLayerGains(): Float32Array {
   const soloFixtureIds = useSession((state) => state.soloFixtureIds);
