@@ -119,6 +119,17 @@ function isInsideHousing(fixture: Fixture, pointM: Vec3): boolean {
       return Math.hypot(x, y) < fixture.lensDiameterM / 2 && z < 0 && z > -fixture.housingLengthM;
     case 'bulb':
       return Math.hypot(x, y, z) < fixture.diameterM / 2;
+    case 'lantern':
+      return Math.hypot(x, z) < fixture.diameterM / 2 && Math.abs(y) < fixture.heightM / 2;
+    case 'measured': {
+      const { opening, depthM } = fixture;
+      if (opening.shape === 'sphere') return Math.hypot(x, y, z) < opening.diameterM / 2;
+      const isBehind =
+        opening.shape === 'disc'
+          ? Math.hypot(x, y) < opening.diameterM / 2
+          : Math.abs(x) < opening.widthM / 2 && Math.abs(y) < opening.heightM / 2;
+      return isBehind && z < 0 && z > -depthM;
+    }
     case 'tube':
       return Math.abs(x) < fixture.lengthM / 2 && Math.hypot(y, z) < fixture.diameterM / 2;
   }
@@ -150,6 +161,14 @@ function facePoints(fixture: Fixture): Vec3[] {
         return [fixture.lensDiameterM / 2, fixture.lensDiameterM / 2];
       case 'bulb':
         return [fixture.diameterM / 2, fixture.diameterM / 2];
+      case 'lantern':
+        return [fixture.diameterM / 2, fixture.heightM / 2];
+      case 'measured': {
+        const { opening } = fixture;
+        return opening.shape === 'rectangle'
+          ? [opening.widthM / 2, opening.heightM / 2]
+          : [opening.diameterM / 2, opening.diameterM / 2];
+      }
       case 'tube':
         return [fixture.lengthM / 2, fixture.diameterM / 2];
     }
