@@ -1,58 +1,52 @@
 import { applyToDirection } from '../../core/rigid.ts';
 import { cross, dot, length } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
-import type { Piece } from '../../scene/records.ts';
 import { circle } from './circle.ts';
 import { convexHull } from './hull.ts';
 import { mergeLines } from './mergeLines.ts';
 import { type Projection, projectToSheet, towardReader } from './projection.ts';
 import type { SheetLine } from './sheet.ts';
-import { hullPoints, surfaceOutlines } from './surfaceOutline.ts';
+import { hullPoints, profilePoints, surfaceOutlines } from './surfaceOutline.ts';
 
-type Glass = Extract<Piece, { kind: 'glass' }>;
+/** Share of the height that still counts as the rim or the foot. */
+const NEAR_AN_END = 0.06;
+/** Rings nearer than this would run together. */
+const LEAST_DIFFERENCE_M = 0.0015;
 
 /** Parts of a glass that its outline is made of; walls inside, drink and ice are drawn lighter. */
 const OUTSIDE: ReadonlySet<string> = new Set(['underside', 'foot edge', 'foot', 'stem', 'outer wall', 'rim']);
 
 /** A vessel: rings on the plan, its section in elevation, with the drink and the ice that it holds. */
-export const drawGlass = (piece: Glass, surfaces: readonly OpticalSurface[], projection: Projection): SheetLine[] =>
-  projection === 'plan' ? glassPlan(piece, surfaces) : glassElevation(surfaces, projection);
+export const drawGlass = (surfaces: readonly OpticalSurface[], projection: Projection): SheetLine[] =>
+  projection === 'plan' ? glassPlan(surfaces) : glassElevation(surfaces, projection);
 
 /** Rim inside and out, the widest part, the foot (dashed where the bowl hides it), and the ice. */
-function glassPlan(piece: Glass, surfaces: readonly OpticalSurface[]): SheetLine[] {
-  const { profile } = piece;
+function glassPlan(surfaces: readonly OpticalSurface[]): SheetLine[] {
+  const outside = surfaces.filter(({ role }) => OUTSIDE.has(role));
   // The turntable may have carried the glass off its own record's position.
-  const centre = surfaces.find(({ role }) => OUTSIDE.has(role))?.worldFromLocal.translationM ?? piece.positionM;
-  const ring = (diameterM: number, rest: Pick<SheetLine, 'weight' | 'dash'>): SheetLine => ({
-    points: circle([centre[0], centre[2]], diameterM / 2),
+  const centre = outside[0]?.worldFromLocal.translationM ?? [0, 0, 0];
+  const ring = (radiusM: number, rest: Pick<SheetLine, 'weight' | 'dash'>): SheetLine => ({
+    points: circle([centre[0], centre[2]], radiusM),
     closed: true,
     ...rest,
   });
-  const lines = iceLines(surfaces, 'plan');
-  switch (profile.shape) {
-    case 'highball':
-    case 'tumbler':
-      lines.push(ring(profile.rimDiameterM, { weight: 'medium' }));
-      lines.push(ring(profile.rimDiameterM - 2 * profile.wallM, { weight: 'hair' }));
-      if (Math.abs(profile.baseDiameterM - profile.rimDiameterM) > 0.001) {
-        lines.push(ring(profile.baseDiameterM, { weight: 'hair', dash: 'dashed' }));
-      }
-      return lines;
-    case 'coupe':
-    case 'conicalStemmed':
-    case 'flute':
-    case 'wine':
-      lines.push(ring(profile.rimDiameterM, { weight: 'medium' }));
-      lines.push(ring(profile.rimDiameterM - 2 * profile.wallM, { weight: 'hair' }));
-      lines.push(ring(profile.footDiameterM, { weight: 'hair', dash: 'dashed' }));
-      if (profile.bowlDiameterM) lines.push(ring(profile.bowlDiameterM, { weight: 'thin' }));
-      return lines;
-    case 'bottle':
-      lines.push(ring(profile.bodyDiameterM, { weight: 'medium' }));
-      lines.push(ring(profile.neckDiameterM, { weight: 'thin' }));
-      lines.push(ring(profile.neckDiameterM - 2 * profile.wallM, { weight: 'hair' }));
-      return lines;
-  }
+  const walls = outside.flatMap(({ shape }) => profilePoints(shape));
+  const inside = surfaces.filter(({ role }) => role === 'inner wall').flatMap(({ shape }) => profilePoints(shape));
+  const heightM = Math.max(0, ...walls.map(([, y]) => y));
+  const widestAbove = (points: typeof walls, y: number): number =>
+    Math.max(0, ...points.filter(([, at]) => at >= y).map(([r]) => r));
+  const rimM = widestAbove(walls, heightM * (1 - NEAR_AN_END));
+  const widestM = widestAbove(walls, 0);
+  const footM = Math.max(0, ...walls.filter(([, y]) => y <= heightM * NEAR_AN_END).map(([r]) => r));
+  const innerM = widestAbove(inside, heightM * (1 - NEAR_AN_END));
+  const differs = (a: number, b: number): boolean => Math.abs(a - b) > LEAST_DIFFERENCE_M;
+  return [
+    ...iceLines(surfaces, 'plan'),
+    ring(rimM, { weight: 'medium' }),
+    ...(innerM > 0 ? [ring(innerM, { weight: 'hair' })] : []),
+    ...(differs(widestM, rimM) ? [ring(widestM, { weight: 'thin' })] : []),
+    ...(differs(footM, rimM) && differs(footM, widestM) ? [ring(footM, { weight: 'hair', dash: 'dashed' })] : []),
+  ];
 }
 
 /** The section: both sides of every wall, the surface of the drink, the ice. */
@@ -83,7 +77,7 @@ function iceLines(surfaces: readonly OpticalSurface[], projection: Projection): 
   });
 }
 
-function isQuadTowardReader({ shape, worldFromLocal }: OpticalSurface, projection: Projection): boolean {
+export function isQuadTowardReader({ shape, worldFromLocal }: OpticalSurface, projection: Projection): boolean {
   if (shape.type !== 'quad') return false;
   const normal = applyToDirection(worldFromLocal, cross(shape.edgeUM, shape.edgeVM));
   return dot(normal, towardReader(projection)) > 0.05 * length(normal);

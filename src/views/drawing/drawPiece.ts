@@ -1,12 +1,15 @@
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { Piece, Turntable } from '../../scene/records.ts';
 import { circle } from './circle.ts';
-import { drawGlass } from './drawGlass.ts';
-import { convexHull } from './hull.ts';
+import { drawGlass, isQuadTowardReader } from './drawGlass.ts';
+import { convexHull, polygonAreaM2 } from './hull.ts';
 import { mergeLines } from './mergeLines.ts';
 import { nearestM, type Projection, projectToSheet, type SheetPoint } from './projection.ts';
 import type { SheetItem, SheetLine } from './sheet.ts';
 import { hullPoints, surfaceOutlines } from './surfaceOutline.ts';
+
+/** A face that covers this share of the outline is the outline. */
+const WHOLE_OF_BOX = 0.9;
 
 /** A set piece as true outlines: glass in section lines, boxes by their edges, the table dashed. */
 export function drawPiece(piece: Piece, surfaces: readonly OpticalSurface[], projection: Projection): SheetItem {
@@ -41,24 +44,31 @@ function linesOfPiece(
 ): SheetLine[] {
   switch (piece.kind) {
     case 'glass':
-      return drawGlass(piece, surfaces, projection);
+      return drawGlass(surfaces, projection);
     case 'tabletop':
       return [{ points: hull, closed: hull.length > 2, weight: 'thin', dash: 'dashed' }];
     case 'sheet':
     case 'plinthBox':
     case 'wall':
-      return [
-        ...mergeLines(surfaces.flatMap((s) => surfaceOutlines(s, projection))).map(
-          (line): SheetLine => ({ ...line, weight: 'hair' }),
-        ),
-        { points: hull, closed: hull.length > 2, weight: 'thin' },
-      ];
-    case 'sweep':
-    case 'plinthCylinder':
+      return [...boxFaceLines(surfaces, projection, hull), { points: hull, closed: hull.length > 2, weight: 'thin' }];
+    default:
       return mergeLines(surfaces.flatMap((s) => surfaceOutlines(s, projection))).map(
         (line): SheetLine => ({ ...line, weight: 'thin' }),
       );
   }
+}
+
+/** Faces that a box turns to the reader, unless one of them is all that is seen of it. */
+function boxFaceLines(
+  surfaces: readonly OpticalSurface[],
+  projection: Projection,
+  hull: readonly SheetPoint[],
+): SheetLine[] {
+  const outlines = surfaces
+    .filter((s) => isQuadTowardReader(s, projection))
+    .flatMap((s) => surfaceOutlines(s, projection))
+    .filter(({ points }) => polygonAreaM2(points) < WHOLE_OF_BOX * polygonAreaM2(hull));
+  return mergeLines(outlines).map((line) => ({ ...line, weight: 'hair' }));
 }
 
 /** The turning plate, dashed: it lies under what it carries. */

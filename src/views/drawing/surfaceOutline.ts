@@ -59,6 +59,10 @@ export function surfaceOutlines(placed: PlacedShape, projection: Projection): Ou
 type ProfilePoint = readonly [rM: number, yM: number];
 type Turned = Extract<PlacedShape['shape'], { type: 'revolvedLine' | 'revolvedArc' }>;
 
+/** Radius and height of a turned shape's profile in its local frame; none for other shapes. */
+export const profilePoints = (shape: PlacedShape['shape']): ProfilePoint[] =>
+  shape.type === 'revolvedLine' || shape.type === 'revolvedArc' ? profile(shape) : [];
+
 function profile(shape: Turned): ProfilePoint[] {
   if (shape.type === 'revolvedLine') {
     return [

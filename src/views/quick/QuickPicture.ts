@@ -1,11 +1,14 @@
 import {
   Camera,
+  DoubleSide,
+  GLSL3,
   HalfFloatType,
   LinearFilter,
   LinearMipmapLinearFilter,
   type Material,
   type Matrix4,
   Scene,
+  ShaderMaterial,
   Vector2,
   Vector4,
   type WebGLRenderer,
@@ -27,7 +30,7 @@ import {
 import { SetObjects } from '../resources/SetObjects.ts';
 import { createGlassMaterial, createViewUniforms, GlassUniforms } from '../resources/shading/glassMaterial.ts';
 import { glassProfileModel } from '../resources/shading/glassProfile.ts';
-import { sceneOutputGlsl } from '../resources/shading/surfaceGlsl.ts';
+import { depthFragmentGlsl, sceneOutputGlsl, surfaceVertexGlsl } from '../resources/shading/surfaceGlsl.ts';
 import { createSharedUniforms, EVERYWHERE, SurfaceMaterial } from '../resources/shading/surfaceMaterial.ts';
 import type { PictureMode } from '../session/index.ts';
 import { cameraMatrices, mirrorMatrix } from './cameraMatrices.ts';
@@ -45,7 +48,7 @@ export interface QuickQuality {
 }
 
 export const HARDWARE_QUALITY: QuickQuality = { cells: 4, samples: 2, mostWidthPx: 1600 };
-export const SOFTWARE_QUALITY: QuickQuality = { cells: 3, samples: 1, mostWidthPx: 560 };
+export const SOFTWARE_QUALITY: QuickQuality = { cells: 3, samples: 1, mostWidthPx: 480 };
 
 const OPAQUE_LAYER = 0;
 const GLASS_LAYER = 1;
@@ -79,6 +82,7 @@ export class QuickPicture {
   readonly #scene = new Scene();
   readonly #camera = new Camera();
   readonly #passes = new PicturePasses();
+  readonly #depth: ShaderMaterial;
   #targets: Targets | null = null;
   #mirror: MirrorPlane | null = null;
   #last: QuickInput | null = null;
@@ -87,6 +91,14 @@ export class QuickPicture {
     this.#quality = quality;
     this.#light = createLightUniforms(quality.cells);
     this.#shared = createSharedUniforms(this.#light);
+    this.#depth = new ShaderMaterial({
+      glslVersion: GLSL3,
+      vertexShader: surfaceVertexGlsl,
+      fragmentShader: depthFragmentGlsl,
+      side: DoubleSide,
+      colorWrite: false,
+    });
+    this.#depth.uniforms = { kgClip: this.#shared.kgClip };
     this.#objects = new SetObjects<Material>({
       make: (surface) => this.#makeMaterial(surface),
       update: (material, surface) => {
@@ -141,6 +153,8 @@ export class QuickPicture {
 
     const autoClear = renderer.autoClear;
     renderer.autoClear = false;
+    // A target must not be read while it is drawn.
+    this.#shared.kgMirror.value = null;
     if (this.#mirror) {
       const { normal, pointM } = this.#mirror;
       const clip = new Vector4(...normal, -dot(normal, pointM) - MIRROR_SKIN_M);
@@ -159,6 +173,7 @@ export class QuickPicture {
     for (const glass of this.#glass.values()) glass.dispose();
     disposeLightUniforms(this.#light);
     this.#passes.dispose();
+    this.#depth.dispose();
     disposeTargets(this.#targets);
     this.#targets = null;
   }
@@ -185,6 +200,9 @@ export class QuickPicture {
     renderer.setClearColor(0x000000, 1);
     renderer.clear(true, true, false);
     camera.layers.set(OPAQUE_LAYER);
+    this.#scene.overrideMaterial = this.#depth;
+    renderer.render(this.#scene, camera);
+    this.#scene.overrideMaterial = null;
     renderer.render(this.#scene, camera);
     if (this.#glass.size === 0) return;
     renderer.setRenderTarget(behind);

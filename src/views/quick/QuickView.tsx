@@ -2,8 +2,11 @@ import { Canvas, useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { developParams } from '../../camera/develop.ts';
 import { isSoftwareRenderer } from '../resources/isSoftwareRenderer.ts';
+import { quietThree } from '../resources/quietThree.ts';
 import { useCameraView, useFrameScene, useLayerGains, useSession, useSetModel } from '../session/index.ts';
 import { HARDWARE_QUALITY, QuickPicture, SOFTWARE_QUALITY } from './QuickPicture.ts';
+
+quietThree();
 
 /** The picture while things move: exactly the camera's view, at once, with light close to the traced picture's. */
 export function QuickView() {

@@ -67,7 +67,7 @@ test('the plan has the rim at 70 and 66 mm and the foot at 60 mm, dashed, all ro
   const rings = drawn('plan').lines.map(({ points, dash }) => {
     const [u0, u1] = span(points.map(([u]) => u));
     const [v0, v1] = span(points.map(([, v]) => v));
-    return { centre: [(u0 + u1) / 2, (v0 + v1) / 2], diameterMm: Math.round((u1 - u0) * 1e4) / 10, dash };
+    return { centre: [(u0 + u1) / 2, (v0 + v1) / 2], diameterMm: Math.round((u1 - u0) * 1000), dash };
   });
   expect(rings.map(({ diameterMm, dash }) => [diameterMm, dash])).toEqual([
     [70, undefined],

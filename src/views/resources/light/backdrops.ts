@@ -19,8 +19,9 @@ const COVE_STRIPS = 4;
 /** Tables, sheets, walls, paper and the faces of plinths and grip, largest first. */
 export function backdropsOfSet(set: SetModel, field: LightField): Backdrop[] {
   const luminance = meanLuminance(field);
+  const shining = new Set(field.lights.map(({ light }) => light.recordId));
   return set.surfaces
-    .filter((surface) => !surface.emission && surface.finish.type !== 'clear' && !isHousing(surface))
+    .filter((s) => !s.emission && s.finish.type !== 'clear' && !isHousing(s) && !shining.has(s.recordId))
     .flatMap((surface) => flatPieces(surface).map((flat) => ({ ...flat, rgbNits: luminance(surface.recordId) })))
     .filter(({ edgeUM, edgeVM }) => length(cross(edgeUM, edgeVM)) >= LEAST_AREA_M2);
 }

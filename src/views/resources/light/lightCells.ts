@@ -44,6 +44,8 @@ export function lightCells(light: SceneLight, pointM: Vec3, n: number): LightCel
         nu: ROUND_CELLS,
         nv: ROUND_CELLS,
         areaM2: light.areaM2 / 4,
+        // A measured ball shines by its own axis, not by its surface.
+        profileCosine: dot(normal, light.normal),
       });
     }
     case 'tube': {
@@ -70,6 +72,8 @@ interface Face {
   readonly nu: number;
   readonly nv: number;
   readonly areaM2?: number;
+  /** Cosine that the profile is read at, where that is not the one with the face. */
+  readonly profileCosine?: number;
 }
 
 function faceCells(light: SceneLight, pointM: Vec3, face: Face): LightCell[] {
@@ -89,7 +93,7 @@ function faceCells(light: SceneLight, pointM: Vec3, face: Face): LightCell[] {
       const falloff = (1 - light.edgeFalloff * a * a) * (1 - light.edgeFalloff * b * b);
       cells.push({
         pointM: at,
-        weightM2: areaM2 * cosine * falloff * profileAt(light.profile, cosine),
+        weightM2: areaM2 * cosine * falloff * profileAt(light.profile, face.profileCosine ?? cosine),
         sideM: Math.sqrt(areaM2),
       });
     }

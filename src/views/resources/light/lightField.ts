@@ -21,9 +21,15 @@ const REGION_MOST_M = 1.2;
 export function lightField(scene: FrameScene, set: SetModel, layerGains: Float32Array): LightField {
   const occluders = occludersOfSet(scene, set);
   const region = litRegion(scene, set);
+  const gripIds = new Set(scene.grip.map(({ id }) => id));
   const shaded = (light: SceneLight): ShadedLight => ({
     light,
-    occluders: occluders.filter((o) => mayShade(light.centreM, lightRadiusM(light), o, region)),
+    // A card stands in the way of others, not of itself; barn doors belong to their light and do.
+    occluders: occluders.filter(
+      (o) =>
+        mayShade(light.centreM, lightRadiusM(light), o, region) &&
+        (o.recordId !== light.recordId || !gripIds.has(o.recordId)),
+    ),
   });
   const direct = sceneLights(scene.fixtures, layerGains).map(shaded);
   const lights = [...direct, ...gripLights(scene.grip, direct).map(shaded)];

@@ -13,6 +13,9 @@ export const OCCLUDER_TEXELS = 4;
 export const PATCH_TEXELS = 3;
 export const BACKDROP_TEXELS = 4;
 
+/** Cells of one light in a shader; `kgCells` squared is at most this. */
+export const MOST_CELLS = 16;
+
 export const LIGHT_KIND = { rectangle: 0, disc: 1, sphere: 2, tube: 3 } as const;
 export const OCCLUDER_KIND = { sheet: 0, cylinder: 1, box: 2 } as const;
 
@@ -63,28 +66,17 @@ float kgBoxCoverage(vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
   return clamp((leave - enter) * length(d) / (2.0 * soft), 0.0, 1.0);
 }
 
-float kgVisibility(int from, int count, float ownRecord, vec3 p, vec3 s, float cell) {
-  float share = 1.0;
-  for (int i = from; i < from + count; i++) {
-    vec4 t3 = texelFetch(kgOccluders, ivec2(3, i), 0);
-    if (t3.y == ownRecord) continue;
-    vec4 t0 = texelFetch(kgOccluders, ivec2(0, i), 0);
-    vec4 t1 = texelFetch(kgOccluders, ivec2(1, i), 0);
-    vec4 t2 = texelFetch(kgOccluders, ivec2(2, i), 0);
-    float taken = t3.z == ${glslFloat(OCCLUDER_KIND.sheet)} ? kgSheetCoverage(t0, t1, t2, p, s, cell)
-      : t3.z == ${glslFloat(OCCLUDER_KIND.cylinder)} ? kgCylinderCoverage(t0, t1, p, s, cell)
-      : kgBoxCoverage(t0, t1, t2, p, s, cell);
-    share *= 1.0 - (1.0 - t3.x) * taken;
-    if (share <= 0.0) break;
-  }
-  return share;
+float kgCoverage(float kind, vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
+  return kind == ${glslFloat(OCCLUDER_KIND.sheet)} ? kgSheetCoverage(t0, t1, t2, p, s, cell)
+    : kind == ${glslFloat(OCCLUDER_KIND.cylinder)} ? kgCylinderCoverage(t0, t1, p, s, cell)
+    : kgBoxCoverage(t0, t1, t2, p, s, cell);
 }
 `;
 
 const directGlsl = `
 float kgProfile(float row, float cosine) {
   if (row < 0.0) return 1.0;
-  float place = sqrt(max(0.0, 1.0 - cosine)) * ${glslFloat(PROFILE_STEPS - 1)};
+  float place = sqrt(max(0.0, 0.5 - 0.5 * cosine)) * ${glslFloat(PROFILE_STEPS - 1)};
   int i = min(${PROFILE_STEPS - 2}, int(place));
   float a = texelFetch(kgProfiles, ivec2(i, int(row)), 0).r;
   float b = texelFetch(kgProfiles, ivec2(i + 1, int(row)), 0).r;
@@ -110,11 +102,13 @@ vec3 kgDirect(vec3 p, vec3 n, float ownRecord, float coatIndex) {
     int nv = kgCells;
     float area = t4.w;
     vec3 toPoint = p - t0.xyz;
+    float axial = 2.0;
     if (t0.w == ${glslFloat(LIGHT_KIND.disc)}) {
       u *= ${glslFloat(SQUARE_OF_DISC)};
       v *= ${glslFloat(SQUARE_OF_DISC)};
       nu = nv = 2;
     } else if (t0.w == ${glslFloat(LIGHT_KIND.sphere)}) {
+      axial = dot(normalize(toPoint), face);
       face = normalize(toPoint);
       float side = length(u) * ${glslFloat(SQUARE_OF_DISC)};
       u = normalize(cross(abs(face.y) > 0.9 ? vec3(1.0, 0.0, 0.0) : vec3(0.0, 1.0, 0.0), face));
@@ -133,25 +127,43 @@ vec3 kgDirect(vec3 p, vec3 n, float ownRecord, float coatIndex) {
     if (dot(toPoint, face) <= 0.0) continue;
     area /= float(nu * nv);
     float side = sqrt(area);
-    float lxPerNit = 0.0;
-    for (int i = 0; i < nu; i++) {
-      float a = float(2 * i + 1) / float(nu) - 1.0;
-      for (int j = 0; j < nv; j++) {
-        float b = float(2 * j + 1) / float(nv) - 1.0;
-        vec3 at = t0.xyz + u * a + v * b;
-        vec3 d = at - p;
-        float d2 = max(dot(d, d), side * side / 16.0);
-        vec3 dir = d * inversesqrt(d2);
-        float here = dot(dir, n);
-        float there = -dot(dir, face);
-        if (here <= 0.0 || there <= 0.0) continue;
-        float weight = (1.0 - t1.w * a * a) * (1.0 - t1.w * b * b) * kgProfile(t2.w, there);
+    int count = nu * nv;
+    float weights[${MOST_CELLS}];
+    vec3 places[${MOST_CELLS}];
+    float open = 0.0;
+    for (int c = 0; c < count; c++) {
+      float a = float(2 * (c / nv) + 1) / float(nu) - 1.0;
+      float b = float(2 * (c % nv) + 1) / float(nv) - 1.0;
+      vec3 at = t0.xyz + u * a + v * b;
+      vec3 d = at - p;
+      float d2 = max(dot(d, d), side * side / 16.0);
+      vec3 dir = d * inversesqrt(d2);
+      float here = dot(dir, n);
+      float there = -dot(dir, face);
+      float weight = 0.0;
+      if (here > 0.0 && there > 0.0) {
+        weight = (1.0 - t1.w * a * a) * (1.0 - t1.w * b * b) * kgProfile(t2.w, axial > 1.5 ? there : axial) * here * there * area / d2;
         if (coatIndex > 1.0) weight *= 1.0 - kgFresnel(here, coatIndex);
-        weight *= here * there * area / d2;
-        if (weight <= 0.0) continue;
-        lxPerNit += weight * kgVisibility(int(t3.w), int(t5.x), ownRecord, p, at, side);
+      }
+      weights[c] = weight;
+      places[c] = at;
+      open += weight;
+    }
+    if (open <= 0.0) continue;
+    // Occluders outside, cells inside: each is fetched once.
+    int from = int(t3.w);
+    for (int i = from; i < from + int(t5.x); i++) {
+      vec4 o3 = texelFetch(kgOccluders, ivec2(3, i), 0);
+      if (o3.y == ownRecord) continue;
+      vec4 o0 = texelFetch(kgOccluders, ivec2(0, i), 0);
+      vec4 o1 = texelFetch(kgOccluders, ivec2(1, i), 0);
+      vec4 o2 = texelFetch(kgOccluders, ivec2(2, i), 0);
+      for (int c = 0; c < count; c++) {
+        if (weights[c] > 0.0) weights[c] *= 1.0 - (1.0 - o3.x) * kgCoverage(o3.z, o0, o1, o2, p, places[c], side);
       }
     }
+    float lxPerNit = 0.0;
+    for (int c = 0; c < count; c++) lxPerNit += weights[c];
     sum += t4.rgb * lxPerNit;
   }
   return sum;

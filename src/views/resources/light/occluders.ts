@@ -49,9 +49,13 @@ export interface BoxOccluder extends OccluderCommon {
  */
 const THROUGH_GLASS = 0.5;
 
+/** Flat parts of a fixture that stand before its face. */
+const SHAPES_LIGHT = /^(barn door (top|bottom|left|right)|gobo)/;
+
 /** All that may stand in the way of light on this set. */
 export function occludersOfSet(scene: FrameScene, set: SetModel): Occluder[] {
-  const doors = set.surfaces.filter(({ role }) => /^barn door (top|bottom|left|right)$/.test(role)).flatMap(sheetOf);
+  const fixtureIds = new Set(scene.fixtures.map(({ id }) => id));
+  const shaping = set.surfaces.filter((s) => fixtureIds.has(s.recordId) && SHAPES_LIGHT.test(s.role)).flatMap(sheetOf);
   const gripIds = new Set(scene.grip.map(({ id }) => id));
   const largest = new Map<string, OpticalSurface>();
   for (const surface of set.surfaces) {
@@ -60,7 +64,7 @@ export function occludersOfSet(scene: FrameScene, set: SetModel): Occluder[] {
     if (!known || quadAreaM2(surface) > quadAreaM2(known)) largest.set(surface.recordId, surface);
   }
   return [
-    ...doors,
+    ...shaping,
     ...[...largest.values()].flatMap(sheetOf),
     ...scene.pieces.flatMap((piece) =>
       pieceOccluders(piece, placePiece(piece, scene.turntable, scene.turntableAngleDeg), set),
@@ -156,6 +160,9 @@ function pieceOccluders(piece: Piece, placement: RigidTransform, set: SetModel):
             front: { pointM: sheet.originM, normal: cross(sheet.edgeUM, sheet.edgeVM) },
           })),
         );
+    default:
+      // Fruit, leaves and straws are slight.
+      return [];
   }
 }
 

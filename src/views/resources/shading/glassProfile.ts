@@ -41,6 +41,12 @@ export interface GlassProfileModel {
   readonly absorptionsPerM: readonly [Vec3, Vec3, Vec3, Vec3];
 }
 
+/** Roles of the surfaces that a vessel and its drink are made of; all else in it is shown as what it is. */
+const WALLS: ReadonlySet<string> = new Set([
+  ...['underside', 'foot edge', 'foot', 'stem', 'outer wall', 'rim', 'inner wall', 'inner floor'],
+  ...['liquid top', 'meniscus'],
+]);
+
 const ARC_STEP_RAD = Math.PI / 9;
 
 /** Gathers the surfaces of one vessel; null when they are not those of a vessel. */
@@ -49,7 +55,7 @@ export function glassProfileModel(
   volumes: readonly Volume[],
 ): GlassProfileModel | null {
   const turned = surfaces.filter(({ shape }) => shape.type === 'revolvedLine' || shape.type === 'revolvedArc');
-  const walls = turned.filter(({ role }) => !role.startsWith('ice'));
+  const walls = turned.filter(({ role }) => WALLS.has(role));
   const [first] = walls;
   if (!first) return null;
   const mediumOf = (volumeId: string | undefined): number =>

@@ -6,6 +6,7 @@ import { lightingGlsl } from '../light/lightingGlsl.ts';
  */
 
 export const surfaceVertexGlsl = `
+invariant gl_Position;
 out vec3 kgWorld;
 out vec3 kgNormal;
 void main() {
@@ -58,6 +59,7 @@ vec4 kgLightAlong(vec3 p, vec3 dir, float spread, float ownRecord) {
       t = dot(o, dir);
       if (t <= 0.0) continue;
       share = clamp(0.5 + (length(t1.xyz) - length(o - dir * t)) / max(spread * t, 1e-4), 0.0, 1.0);
+      cosine = -dot(dir, t3.xyz);
     } else {
       float half_ = length(t1.xyz);
       vec3 axis = t1.xyz / half_;
@@ -175,5 +177,17 @@ export const sceneOutputGlsl = `
 void main() {
   if (dot(vec4(kgWorld, 1.0), kgClip) < 0.0) discard;
   kgColour = vec4(min(kgShade(), vec3(64.0)), 1.0);
+}
+`;
+
+/** Lays down depth alone, so that light is worked out once for each point of the picture. */
+export const depthFragmentGlsl = `
+precision highp float;
+uniform vec4 kgClip;
+in vec3 kgWorld;
+layout(location = 0) out vec4 kgColour;
+void main() {
+  if (dot(vec4(kgWorld, 1.0), kgClip) < 0.0) discard;
+  kgColour = vec4(0.0);
 }
 `;
