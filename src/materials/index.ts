@@ -6,6 +6,8 @@ export * from './fresnel.ts';
 export * from './ggx.ts';
 export * from './glassTints.ts';
 export * from './indexTables.ts';
+export * from './library/index.ts';
+export * from './luminousReflectance.ts';
 export * from './pattern.ts';
 export { PATTERN_PARAMETERS, PatternKind, patternMixAt } from './patterns/patternMixAt.ts';
 export { luminousOf, mixReflectance } from './reflectance.ts';
