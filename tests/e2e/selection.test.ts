@@ -49,6 +49,8 @@ describe('selection', () => {
     expect((await position())[2]).toBeCloseTo(z - 0.1, 9);
     await page.keyboard.press('Alt+ArrowUp');
     expect((await position())[1]).toBeCloseTo(y + 0.01, 9);
+    // Also with the focus on a fader, which keeps only its own keys.
+    await page.getByTestId('fader').first().focus();
     await page.keyboard.press('m');
     expect((await readSetup(page)).fixtures[0].on).toBe(false);
     for (let step = 0; step < 4; step++) await page.keyboard.press('Control+z');

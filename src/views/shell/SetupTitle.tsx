@@ -1,10 +1,13 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { documentStore, useDocument } from '../session/index.ts';
 
 /** The title of the setup, edited where it stands. */
 export function SetupTitle() {
   const title = useDocument((state) => state.setup.title);
   const [draft, setDraft] = useState<string | null>(null);
+  useEffect(() => {
+    document.title = `${title} \u00b7 Keyglass`;
+  }, [title]);
   const commit = () => {
     const wanted = draft?.trim();
     setDraft(null);

@@ -143,12 +143,11 @@ const roundM = (pointM: Vec3): Vec3 => [
   Number(pointM[2].toFixed(4)) + 0,
 ];
 
-/** True where a letter or an arrow belongs to the control that has the focus. */
+/** True where letters and arrows belong to the control that has the focus. A fader takes its own and leaves the rest. */
 function isTyping(target: EventTarget | null): boolean {
   return (
     target instanceof HTMLElement &&
     (target.isContentEditable ||
-      target.closest('input, textarea, select, [role="slider"], [role="menu"], [role="dialog"], [role="tablist"]') !==
-        null)
+      target.closest('input, textarea, select, [role="menu"], [role="dialog"], [role="tablist"]') !== null)
   );
 }
