@@ -1,3 +1,4 @@
+import { createMergePatch } from '../../document/mergePatch.ts';
 import type { Gel, Gobo, GoboPattern, Snoot } from '../../fixtures/modifierRecords.ts';
 import type { BarnDoors, Fixture } from '../../fixtures/records.ts';
 import { centimetres, choice, degrees, type Field, type FieldGroup, number, toggle } from './fields.ts';
@@ -137,7 +138,5 @@ function patchGobo(gobo: Gobo | undefined, type: string): Readonly<Record<string
     };
   }
   if (gobo.pattern.type === type) return {};
-  // Measures of the old pattern must go; null takes a field away in a merge patch.
-  const gone = Object.fromEntries(Object.keys(gobo.pattern).map((key) => [key, null]));
-  return { gobo: { pattern: { ...gone, ...first } } };
+  return { gobo: { pattern: createMergePatch({ ...gobo.pattern }, { ...first }) } };
 }

@@ -1,3 +1,4 @@
+import { createMergePatch } from '../../document/mergePatch.ts';
 import { defaultDrink, defaultGlassProfile, defaultIce, GLASS_SHAPES } from '../../scene/pieceDefaults.ts';
 import type { Drink, GlassProfile, Ice, Piece } from '../../scene/records.ts';
 import { updateRecord } from '../session/index.ts';
@@ -69,9 +70,7 @@ function glassFields(profile: GlassProfile): Field[] {
     (value) => {
       const next = GLASS_SHAPES.find((known) => known === value) ?? profile.shape;
       if (next === profile.shape) return {};
-      // Measures that the new shape does not have must go; null takes a field away in a merge patch.
-      const gone = Object.fromEntries(Object.keys(profile).map((key) => [key, null]));
-      return { profile: { ...gone, ...defaultGlassProfile(next) } };
+      return { profile: createMergePatch(profile, { ...defaultGlassProfile(next) }) };
     },
   );
   return [shape, ...measureFields(profile, { length: 'mm', patch: (part) => ({ profile: part }) })];
