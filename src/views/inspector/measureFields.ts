@@ -22,6 +22,9 @@ const LABELS: Readonly<Record<string, string>> = {
 const SHARES: ReadonlySet<string> = new Set(['frost', 'coverage', 'transmittance', 'reflectance', 'edgeFalloff']);
 const WHOLE_NUMBERS: ReadonlySet<string> = new Set(['count', 'seed', 'columns', 'rows', 'facets', 'segments']);
 
+/** Measures of large things that are small themselves. */
+const THIN = /^(thickness|edge|bar|border)/;
+
 /** 'rimDiameterM' as 'Rim diameter'. */
 export function labelOfKey(key: string): string {
   const known = LABELS[key];
@@ -55,7 +58,7 @@ export function measureFields(part: object, { length, patch, skip = [], prefix =
     const put = (next: number): Patch => patch({ [key]: next });
     if (key.endsWith('PerM')) return [];
     if (key.endsWith('M')) {
-      const lengthField = length === 'mm' ? millimetres : centimetres;
+      const lengthField = length === 'mm' || THIN.test(key) ? millimetres : centimetres;
       return [lengthField(id, label, value, put, { minM: 0 })];
     }
     if (key.endsWith('Deg')) return [number(id, label, value, { unit: '°', step: 1, decimals: 1, patch: put })];
