@@ -71,7 +71,8 @@ export function sourcesByFixture(study: FrameStudy): Map<string, LightSource[]> 
 function lampInFrame(study: FrameStudy, fixtureId: string, lensLight: LensLight): Finding {
   const { scene, view } = study.input;
   const over = Math.log2(lensLight.inFrameNits / study.clippingNits);
-  const isPractical = scene.fixtures.find((fixture) => fixture.id === fixtureId)?.kind === 'bulb';
+  const kind = scene.fixtures.find((fixture) => fixture.id === fixtureId)?.kind;
+  const isPractical = kind === 'bulb' || kind === 'lantern';
   const graded = over >= LAMP_IN_FRAME_STOP_STOPS ? 'stop' : over > 0 ? 'care' : 'note';
   const grade: Grade = graded === 'stop' && isPractical ? 'care' : graded;
   return {
