@@ -9,6 +9,8 @@ import {
   SETUP_FORMAT_VERSION,
   setupSchema,
 } from '../../src/document/setup.ts';
+import { distributionSchema, openingSchema } from '../../src/fixtures/measuredRecords.ts';
+import { gelSchema, goboPatternSchema, goboSchema, snootSchema } from '../../src/fixtures/modifierRecords.ts';
 import { barnDoorsSchema, fixtureSchema, gripSchema, outputSchema } from '../../src/fixtures/records.ts';
 import { finishSchema, reflectanceRgbSchema } from '../../src/materials/finish.ts';
 import { patternSchema } from '../../src/materials/pattern.ts';
@@ -34,6 +36,12 @@ export const NAMED_PARTS: Readonly<Record<string, z.ZodType>> = {
   fixture: fixtureSchema,
   output: outputSchema,
   barnDoors: barnDoorsSchema,
+  snoot: snootSchema,
+  gobo: goboSchema,
+  goboPattern: goboPatternSchema,
+  gel: gelSchema,
+  opening: openingSchema,
+  distribution: distributionSchema,
   gripItem: gripSchema,
   turntable: turntableSchema,
   frame: frameSchema,
