@@ -33,6 +33,7 @@ function scatteringOf(finish: Finish, eta: number): Scattering {
   const scattering = createScattering(world);
   scattering.normal.set([0, 1, 0]);
   scattering.eta[0] = eta;
+  scattering.shade(0, 0, 0, 0, 0, 0);
   return scattering;
 }
 

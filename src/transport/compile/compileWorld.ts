@@ -1,8 +1,7 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import { invariant } from '../../core/result.ts';
-import { applyToDirection, applyToPoint } from '../../core/rigid.ts';
+import { applyToDirection, applyToPoint, type RigidTransform } from '../../core/rigid.ts';
 import { cross, length, sub, type Vec3 } from '../../core/vec3.ts';
-import type { OpticalSurface } from '../../materials/surface.ts';
 import { boundsOfPoints, boundsOfShape } from '../../scene/bounds.ts';
 import type { Bounds, SetModel } from '../../scene/setModel.ts';
 import type { EmitterInfo, World } from '../contracts.ts';
@@ -39,8 +38,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
     return index;
   };
 
-  const indexOfTransform = (surface: OpticalSurface): number => {
-    const { rotation, translationM } = surface.worldFromLocal;
+  const indexOfTransform = ({ rotation, translationM }: RigidTransform): number => {
     const key = [...rotation, ...translationM].join(',');
     let index = transformIndex.get(key);
     if (index === undefined) {
@@ -63,7 +61,8 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
       emitters.push(describeEmitter(surface, surfaceIndex, layerIndex));
     }
     const push = (kind: number, data: readonly number[], box: Bounds, normalsAt = -1, transform = -1): void => {
-      rows.push([kind, surfaceIndex, finish, front, back, emitter, transform, normalsAt, ...data]);
+      const patternFrame = surface.patternFrame ? indexOfTransform(surface.patternFrame) : -1;
+      rows.push([kind, surfaceIndex, finish, front, back, emitter, transform, normalsAt, patternFrame, ...data]);
       invariant(
         [...box.minM, ...box.maxM].every(Number.isFinite),
         () => `${surface.recordId} ${surface.role}: not a finite shape`,
@@ -87,7 +86,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
           [shape.r0M, shape.y0M, shape.r1M, shape.y1M, start, span],
           boundsOfShape(surface),
           -1,
-          indexOfTransform(surface),
+          indexOfTransform(worldFromLocal),
         );
         break;
       }
@@ -99,7 +98,7 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
           [shape.centreRM, shape.centreYM, shape.radiusM, shape.angle0Rad, shape.angle1Rad, start, span],
           boundsOfShape(surface),
           -1,
-          indexOfTransform(surface),
+          indexOfTransform(worldFromLocal),
         );
         break;
       }

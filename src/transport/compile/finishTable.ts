@@ -1,8 +1,12 @@
 import type { Vec3 } from '../../core/vec3.ts';
 import type { Finish } from '../../materials/finish.ts';
+import { finishPattern, SCRATCH_ROUGHNESS } from '../../materials/finishPattern.ts';
 import { diffuseReflectanceOutside } from '../../materials/fresnel.ts';
-import { ALBEDO_TABLE_SIZE, FinishKind } from '../layout/schema.ts';
+import type { PatternNumbers } from '../../materials/pattern.ts';
+import { ALBEDO_TABLE_SIZE, FINISH, FinishKind } from '../layout/schema.ts';
 import { coatDirectionalAlbedo } from './coatAlbedo.ts';
+
+const NO_PATTERN = [-1, -1, -1, -1, -1];
 
 /** Collects finishes as FINISH records, equal ones once, with the tables that rough coats need. */
 export class FinishTable {
@@ -18,9 +22,35 @@ export class FinishTable {
     if (index === undefined) {
       index = this.#indices.size;
       this.#indices.set(key, index);
-      this.words.push(...this.#record(finish));
+      const at = this.words.length;
+      this.words.push(...this.#record(finish), ...NO_PATTERN);
+      this.#addPatterns(finish, at);
     }
     return index;
+  }
+
+  /** Patterns of the finish whose record starts at `at`; dust and scratches are finishes of their own that show in places. */
+  #addPatterns(finish: Finish, at: number): void {
+    const { base, dust, scratches } = finishPattern(finish);
+    const put = (name: 'pattern' | 'dust' | 'dustFinish' | 'scratches' | 'scratchFinish', value: number): void => {
+      this.words[at + FINISH.offset[name]] = value;
+    };
+    if (base) put('pattern', this.#patternWords(base));
+    if (dust) {
+      put('dust', this.#patternWords(dust));
+      put('dustFinish', this.indexOf({ type: 'matte', reflectanceRgb: dust.secondRgb }));
+    }
+    if (scratches && finish.type === 'gloss') {
+      put('scratches', this.#patternWords(scratches));
+      const { dust: _dust, scratches: _scratches, ...plain } = finish;
+      put('scratchFinish', this.indexOf({ ...plain, roughness: Math.max(finish.roughness, SCRATCH_ROUGHNESS) }));
+    }
+  }
+
+  #patternWords(pattern: PatternNumbers): number {
+    const at = this.profileWords.length;
+    this.profileWords.push(pattern.kind, ...pattern.params, ...this.workingFromRecord(pattern.secondRgb));
+    return at;
   }
 
   #record(finish: Finish): number[] {

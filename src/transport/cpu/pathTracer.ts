@@ -295,7 +295,13 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
       }
       if (depth >= maxDepth) return;
 
-      const finish = finishOf[primitive];
+      let finish = finishOf[primitive];
+      let shadeU = 0;
+      if (scattering.isPatterned[finish] === 1) {
+        sampler.next();
+        shadeU = pair[0];
+      }
+      finish = scattering.shade(primitive, finish, x, y, z, shadeU);
       const kind = scattering.kind[finish];
       if (kind === FinishKind.black) return;
 

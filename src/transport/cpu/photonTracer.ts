@@ -100,7 +100,13 @@ export function createPhotonTracer(
       const x = ray[0] + t * ray[3];
       const y = ray[1] + t * ray[4];
       const z = ray[2] + t * ray[5];
-      const finish = finishOf[primitive];
+      let finish = finishOf[primitive];
+      let shadeU = 0;
+      if (scattering.isPatterned[finish] === 1) {
+        sampler.next();
+        shadeU = pair[0];
+      }
+      finish = scattering.shade(primitive, finish, x, y, z, shadeU);
       const kind = scattering.kind[finish];
       if (kind === FinishKind.clear || kind === FinishKind.frosted) {
         const from = front ? frontVolume[primitive] : backVolume[primitive];

@@ -1,5 +1,6 @@
+import { patternMixAt } from '../../materials/patterns/patternMixAt.ts';
 import type { World } from '../contracts.ts';
-import { ALBEDO_TABLE_SIZE, FINISH, FinishKind } from '../layout/schema.ts';
+import { ALBEDO_TABLE_SIZE, FINISH, FinishKind, PRIMITIVE, TRANSFORM } from '../layout/schema.ts';
 import { dielectricReflectance, ggxDensity, ggxMasking, ggxShadowing, sampleVisibleNormal } from './microfacet.ts';
 
 /** Rougher than this is scattered over a lobe; smoother is a mirror direction. */
@@ -24,6 +25,13 @@ export interface Scattering {
   readonly hasLobe: Uint8Array;
   /** True where light may cross to the other side. */
   readonly transmits: Uint8Array;
+  /** True where `shade` needs a random number. */
+  readonly isPatterned: Uint8Array;
+  /**
+   * Finish that shows at a point of a primitive (its own, or its dust or scratches), with the pattern's colour there taken up for
+   * all that follows. `u` in [0, 1) decides where a speck covers only a part.
+   */
+  shade(primitive: number, finish: number, x: number, y: number, z: number, u: number): number;
   evaluate(finish: number): void;
   /** Picks `into`; false when it points nowhere useful. */
   sample(finish: number, choose: number, u: number, v: number): boolean;
@@ -55,6 +63,62 @@ export function createScattering(world: World): Scattering {
   const into = new Float64Array(3);
   const value = new Float64Array(4);
   const eta = Float64Array.of(1);
+  // Reflectance at the point in hand.
+  const tint = new Float64Array(3);
+  const frameOf = Int32Array.from(
+    { length: world.primitiveCount },
+    (_, i) => world.primitiveWords[i * PRIMITIVE.strideWords + PRIMITIVE.offset.patternFrame],
+  );
+  const xf = Float64Array.from(world.transformWords);
+  const place = new Float64Array(3);
+  const patterned = Uint8Array.from({ length: count }, (_, i) =>
+    Math.max(f[i * stride + at.pattern], f[i * stride + at.dust], f[i * stride + at.scratches]) >= 0 ? 1 : 0,
+  );
+
+  /** Point in the frame of a primitive's pattern, into `place`. */
+  const placeOf = (primitive: number, x: number, y: number, z: number): void => {
+    const t = frameOf[primitive];
+    if (t < 0) {
+      place[0] = x;
+      place[1] = y;
+      place[2] = z;
+      return;
+    }
+    const o = t * TRANSFORM.strideWords;
+    const px = x - xf[o + 9];
+    const py = y - xf[o + 10];
+    const pz = z - xf[o + 11];
+    place[0] = xf[o] * px + xf[o + 3] * py + xf[o + 6] * pz;
+    place[1] = xf[o + 1] * px + xf[o + 4] * py + xf[o + 7] * pz;
+    place[2] = xf[o + 2] * px + xf[o + 5] * py + xf[o + 8] * pz;
+  };
+
+  const mixAt = (pattern: number): number =>
+    patternMixAt(profiles[pattern], profiles, pattern + 1, place[0], place[1], place[2]);
+
+  const shade = (primitive: number, finish: number, x: number, y: number, z: number, u: number): number => {
+    let shown = finish;
+    if (patterned[finish] === 1) {
+      placeOf(primitive, x, y, z);
+      const o = finish * stride;
+      const dust = f[o + at.dust];
+      const scratches = f[o + at.scratches];
+      const covered = dust >= 0 ? mixAt(dust) : 0;
+      if (u < covered) shown = f[o + at.dustFinish];
+      else if (scratches >= 0 && (u - covered) / (1 - covered) < mixAt(scratches)) shown = f[o + at.scratchFinish];
+    }
+    const o = shown * stride;
+    tint[0] = f[o + at.r];
+    tint[1] = f[o + at.g];
+    tint[2] = f[o + at.b];
+    const pattern = f[o + at.pattern];
+    if (pattern >= 0) {
+      placeOf(primitive, x, y, z);
+      const mix = mixAt(pattern);
+      for (let c = 0; c < 3; c++) tint[c] += (profiles[pattern + 9 + c] - tint[c]) * mix;
+    }
+    return shown;
+  };
   const half = new Float64Array(3);
   const frame = new Float64Array(6);
 
@@ -74,7 +138,7 @@ export function createScattering(world: World): Scattering {
    * f = (1 - E_i)(1 - E_o) rho / (pi n^2 (1 - rho F_in)). With rho 1 nothing is lost.
    */
   const coatedBase = (o: number, cosO: number, cosI: number, channel: number): number => {
-    const rho = f[o + at.r + channel];
+    const rho = tint[channel];
     const n = f[o + at.index];
     return (
       ((1 - coatAlbedo(o, cosO)) * (1 - coatAlbedo(o, cosI)) * rho) /
@@ -83,7 +147,7 @@ export function createScattering(world: World): Scattering {
   };
 
   const baseAlbedo = (o: number, cosO: number): number => {
-    const rho = Math.max(f[o + at.r], f[o + at.g], f[o + at.b]);
+    const rho = Math.max(tint[0], tint[1], tint[2]);
     const inside = f[o + at.insideReflectance];
     return ((1 - coatAlbedo(o, cosO)) * rho * (1 - inside)) / (1 - rho * inside);
   };
@@ -104,16 +168,15 @@ export function createScattering(world: World): Scattering {
       case FinishKind.matte:
         if (cosI <= 0) return;
         value[3] = cosI / Math.PI;
-        for (let c = 0; c < 3; c++) value[c] = f[o + at.r + c] * value[3];
+        for (let c = 0; c < 3; c++) value[c] = tint[c] * value[3];
         return;
       case FinishKind.translucent: {
-        const reflected = Math.max(f[o + at.r], f[o + at.g], f[o + at.b]);
+        const reflected = Math.max(tint[0], tint[1], tint[2]);
         const passed = Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
         const sum = reflected + passed;
         if (sum <= 0 || cosI === 0) return;
         const lambert = Math.abs(cosI) / Math.PI;
-        const side = cosI > 0 ? at.r : at.tr;
-        for (let c = 0; c < 3; c++) value[c] = f[o + side + c] * lambert;
+        for (let c = 0; c < 3; c++) value[c] = (cosI > 0 ? tint[c] : f[o + at.tr + c]) * lambert;
         value[3] = (lambert * (cosI > 0 ? reflected : passed)) / sum;
         return;
       }
@@ -200,7 +263,7 @@ export function createScattering(world: World): Scattering {
       // Conductor by Schlick's curve from its reflectance at normal incidence.
       const m = (1 - cosHO) ** 5;
       for (let c = 0; c < 3; c++) {
-        const f0 = f[o + at.r + c];
+        const f0 = tint[c];
         value[c] += (f0 + (1 - f0) * m) * common;
       }
     }
@@ -282,7 +345,7 @@ export function createScattering(world: World): Scattering {
         sampleCosine(u, v, 1);
         return true;
       case FinishKind.translucent: {
-        const reflected = Math.max(f[o + at.r], f[o + at.g], f[o + at.b]);
+        const reflected = Math.max(tint[0], tint[1], tint[2]);
         const passed = Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
         if (reflected + passed <= 0) return false;
         sampleCosine(u, v, choose * (reflected + passed) < reflected ? 1 : -1);
@@ -312,6 +375,8 @@ export function createScattering(world: World): Scattering {
     kind,
     hasLobe,
     transmits,
+    isPatterned: patterned,
+    shade,
     evaluate,
     sample,
     coatReflectance: (finish) => {
@@ -323,7 +388,7 @@ export function createScattering(world: World): Scattering {
     lobeAlbedo: (finish) => {
       const o = finish * stride;
       if (kind[finish] === FinishKind.gloss) return baseAlbedo(o, Math.abs(cosWithNormal(out)));
-      return Math.max(f[o + at.r], f[o + at.g], f[o + at.b]) + Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
+      return Math.max(tint[0], tint[1], tint[2]) + Math.max(f[o + at.tr], f[o + at.tg], f[o + at.tb]);
     },
   };
 }

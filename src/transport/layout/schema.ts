@@ -28,7 +28,8 @@ export const FinishKind = {
 export const ProfileKind = { lambert: 0, cosPower: 1, table: 2, measured: 3 } as const;
 
 /**
- * One primitive. `d0..d8` by kind: quad and triangle, world space, metres: corner xyz, first edge xyz, second edge xyz;
+ * One primitive. `transform` places turned pieces, `patternFrame` is the frame of the finish's pattern (-1: the world's own).
+ * `d0..d8` by kind: quad and triangle, world space, metres: corner xyz, first edge xyz, second edge xyz;
  * revolvedLine, local space: r0 y0 r1 y1 azimuthStart azimuthSpan; revolvedArc: centreR centreY radius angle0 angle1
  * azimuthStart azimuthSpan (radians; span 2 pi for a full turn).
  */
@@ -41,6 +42,7 @@ export const PRIMITIVE = defineLayout([
   'emitter',
   'transform',
   'normals',
+  'patternFrame',
   'd0',
   'd1',
   'd2',
@@ -61,6 +63,8 @@ export const NODE = defineLayout(['minX', 'minY', 'minZ', 'maxX', 'maxY', 'maxZ'
 /**
  * `kind` of FinishKind; colours in working RGB. gloss: base reflectance r g b, coat index, GGX alpha, hemispherical
  * reflectance of the coat from inside, `albedoTable` offset into profileWords of its directional albedo (-1 when smooth).
+ * Patterns are offsets into profileWords (-1 for none) of PATTERN_WORDS numbers: kind, 8 parameters, second colour. `dust` and
+ * `scratches` also name the finish that shows where they do.
  */
 export const FINISH = defineLayout([
   'kind',
@@ -74,7 +78,15 @@ export const FINISH = defineLayout([
   'roughness',
   'insideReflectance',
   'albedoTable',
+  'pattern',
+  'dust',
+  'dustFinish',
+  'scratches',
+  'scratchFinish',
 ]);
+
+/** Words of one pattern in profileWords. */
+export const PATTERN_WORDS = 12;
 
 /** Index of refraction, absorption and scattering per metre in working channels, mean cosine of scattering, priority. */
 export const VOLUME = defineLayout(['index', 'ar', 'ag', 'ab', 'sr', 'sg', 'sb', 'anisotropy', 'priority']);
@@ -102,6 +114,7 @@ export const LAYOUT_HASH: string = (() => {
     FinishKind,
     ProfileKind,
     ALBEDO_TABLE_SIZE,
+    PATTERN_WORDS,
   ]);
   let hash = 0x811c9dc5;
   for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
