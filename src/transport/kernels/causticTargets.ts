@@ -1,5 +1,5 @@
 import type { World } from '../contracts.ts';
-import { FINISH, FinishKind, NODE, PRIMITIVE } from '../layout/schema.ts';
+import { FINISH, FinishKind, NODE, PRIMITIVE, PrimitiveKind } from '../layout/schema.ts';
 import type { EmitterSampler } from './emitterSampling.ts';
 
 /**
@@ -19,8 +19,10 @@ export interface CausticTargets {
 }
 
 export function createCausticTargets(world: World, emitters: EmitterSampler, layerGains: Float32Array): CausticTargets {
-  const spheres = clearSpheres(world);
+  const direct = clearSpheres(world);
+  const spheres = [...direct, ...mirrorSpheres(world, direct)];
   const targetCount = spheres.length / 4;
+  const directCount = direct.length / 4;
   const s = Float64Array.from(spheres);
   const E = emitters.count;
   const chance = new Float64Array(E * targetCount);
@@ -38,7 +40,9 @@ export function createCausticTargets(world: World, emitters: EmitterSampler, lay
       const toward = emitters.relative(e, Math.max(cos, 0.02)) * Math.max(cos, 0.02);
       const fill = Math.min(1, (s[t * 4 + 3] / distance) ** 2);
       // A fixture that is dim still gets its share of photons: its layer must stand ready.
-      chance[e * targetCount + t] = info.axialLuminanceNits * info.areaM2 * (0.05 + toward) * fill * (0.02 + gain);
+      const share = t < directCount ? 1 : MIRRORED_SHARE;
+      chance[e * targetCount + t] =
+        share * info.axialLuminanceNits * info.areaM2 * (0.05 + toward) * fill * (0.02 + gain);
       total += chance[e * targetCount + t];
     }
   });
@@ -56,7 +60,7 @@ export function createCausticTargets(world: World, emitters: EmitterSampler, lay
 
   return {
     any: total > 0,
-    scaleM: targetCount > 0 ? Math.min(...Array.from({ length: targetCount }, (_, t) => s[t * 4 + 3])) : 0,
+    scaleM: directCount > 0 ? Math.min(...Array.from({ length: directCount }, (_, t) => s[t * 4 + 3])) : 0,
     sample(chooseU, u, v, du, dv, direction) {
       let rest = chooseU;
       let pick = 0;
@@ -111,6 +115,45 @@ export function createCausticTargets(world: World, emitters: EmitterSampler, lay
       return sum / emitters.areaM2[e];
     },
   };
+}
+
+/** What a glossy base sends on of the light that meets it, about: steers only. */
+const MIRRORED_SHARE = 0.15;
+/** Mirrors smaller than this are left to chance. */
+const MIRROR_AREA_M2 = 0.02;
+const MAX_MIRRORS = 4;
+
+/** The same spheres seen in the large flat mirrors and smooth coats of the set: light takes that way to the glass too. */
+function mirrorSpheres(world: World, spheres: readonly number[]): number[] {
+  const p = world.primitiveWords;
+  const mirrored: number[] = [];
+  let mirrors = 0;
+  for (let i = 0; i < world.primitiveCount && mirrors < MAX_MIRRORS; i++) {
+    const w = i * PRIMITIVE.strideWords;
+    if (p[w + PRIMITIVE.offset.kind] !== PrimitiveKind.quad) continue;
+    const finish = p[w + PRIMITIVE.offset.finish] * FINISH.strideWords;
+    const kind = world.finishWords[finish + FINISH.offset.kind];
+    const smooth = world.finishWords[finish + FINISH.offset.roughness] === 0;
+    if (!(kind === FinishKind.mirror || (kind === FinishKind.gloss && smooth))) continue;
+    const d = w + PRIMITIVE.offset.d0;
+    const n = [
+      p[d + 4] * p[d + 8] - p[d + 5] * p[d + 7],
+      p[d + 5] * p[d + 6] - p[d + 3] * p[d + 8],
+      p[d + 3] * p[d + 7] - p[d + 4] * p[d + 6],
+    ];
+    const area = Math.hypot(n[0], n[1], n[2]);
+    if (area < MIRROR_AREA_M2) continue;
+    let any = false;
+    for (let t = 0; t < spheres.length; t += 4) {
+      const height = [0, 1, 2].reduce((sum, k) => sum + ((spheres[t + k] - p[d + k]) * n[k]) / area, 0);
+      if (height <= 0 || height > 1) continue;
+      any = true;
+      for (let k = 0; k < 3; k++) mirrored.push(spheres[t + k] - (2 * height * n[k]) / area);
+      mirrored.push(spheres[t + 3]);
+    }
+    if (any) mirrors++;
+  }
+  return mirrored;
 }
 
 /** Spheres (xyz, radius) that cover the clear pieces of each record. */
