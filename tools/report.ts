@@ -1,6 +1,7 @@
 /** Command line: the findings and figures of one frame. Status 0, or 1 when a finding is graded "stop", or 2. */
 import type { Finding } from '../src/analysis/contracts.ts';
 import { ALL_CHECKS, checkFrame } from '../src/analysis/runChecks.ts';
+import { checkSettingsOf } from '../src/document/checkSettings.ts';
 import { figureLines } from './cli/figureLines.ts';
 import { findingLines } from './cli/findingsTable.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
@@ -23,8 +24,7 @@ async function run(): Promise<number> {
   const { setup, frame, scene } = openFrame(file, values.frame);
   const { findings, figures, input } = checkFrame(scene, {
     ...(checks ? { checks } : {}),
-    limits: frame.limits,
-    frameId: frame.id,
+    ...checkSettingsOf(setup, frame),
   });
   reportDiagnostics(scene, input.set);
   if (values.json) {

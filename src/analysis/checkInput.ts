@@ -25,7 +25,7 @@ export function createCheckInput(
   };
 }
 
-/** The same run on a changed scene: same limits, and the gains of layers that still exist. */
+/** The same run on a changed scene: same limits and settings, and the gains of layers that still exist. */
 export function changeInput(input: CheckInput, scene: FrameScene): CheckInput {
   const before = new Map(input.set.layerFixtureIds.map((id, i) => [id, i]));
   const gains = layerGains(scene.fixtures);
@@ -33,5 +33,6 @@ export function changeInput(input: CheckInput, scene: FrameScene): CheckInput {
     const at = before.get(fixture.id);
     if (at !== undefined) gains.set(input.layerGains.subarray(at * 3, at * 3 + 3), i * 3);
   });
-  return createCheckInput(scene, input.limits, gains);
+  const { frameId, marks, room, capture } = input;
+  return { ...createCheckInput(scene, input.limits, gains), frameId, marks, room, capture };
 }

@@ -3,7 +3,23 @@ import type { Vec3 } from '../core/vec3.ts';
 import type { FrameScene, SetModel } from '../scene/setModel.ts';
 import type { RayQuery } from '../transport/contracts.ts';
 
-export type CheckName = 'reflections' | 'flare' | 'exposure';
+export type CheckName =
+  | 'reflections'
+  | 'familyOfAngles'
+  | 'flare'
+  | 'exposure'
+  | 'ratios'
+  | 'background'
+  | 'spillAndShadows'
+  | 'shadowMakers'
+  | 'lightDirection'
+  | 'depthOfField'
+  | 'practical'
+  | 'glow'
+  | 'colourMix'
+  | 'turntable'
+  | 'heroTime'
+  | 'powerAndRigging';
 export type Grade = 'ok' | 'note' | 'care' | 'stop';
 
 /** Evidence of one fact about the frame. Figures first; the grade only says how far the figure is past its limit. */
@@ -66,6 +82,36 @@ export interface CheckInput {
   readonly limits: CheckLimits;
   /** Id that changes to the camera carry; 'camera' when left out. */
   readonly frameId?: string;
+  /** What the photographer has said of single findings; none when left out. */
+  readonly marks?: readonly FindingMark[];
+  /** The room and its mains; the usual ones when left out. */
+  readonly room?: RoomConditions;
+  /** How the frame is taken; a turn on the table counts as filmed when left out. */
+  readonly capture?: FrameCapture;
+}
+
+/** A finding that the photographer wants as it is (a catch-light), or wants gone whatever its figure. */
+export interface FindingMark {
+  readonly findingId: string;
+  readonly wanted: boolean;
+  readonly reason: string;
+}
+
+export interface RoomConditions {
+  readonly temperatureC: number;
+  /** Of the drink as it is poured. */
+  readonly drinkC: number;
+  readonly mainsV: number;
+  readonly mainsHz: number;
+  /** Rating of one circuit. */
+  readonly circuitA: number;
+}
+
+export interface FrameCapture {
+  readonly kind: 'still' | 'turn';
+  readonly framesPerS: number;
+  /** Width of the delivered picture, for figures in px. */
+  readonly pictureWidthPx: number;
 }
 
 export interface CheckLimits {
@@ -78,6 +124,54 @@ export interface CheckLimits {
   /** Exposure at the subject against the camera settings, in stops either way: care / stop. */
   readonly exposureCareStops: number;
   readonly exposureStopStops: number;
+  /** Room to keep between a light and the family of angles of a mirror-like surface. */
+  readonly familyClearanceM: number;
+  /** Wanted number of shadows of the hero, the depth from which a shadow counts, and how near two count as one. */
+  readonly shadowCount: number;
+  readonly shadowSeenStops: number;
+  readonly shadowMergeDeg: number;
+  /** What the background should be. Even: worst spread care / stop. Graded: least size, and where the bright end is. */
+  readonly backgroundWanted: 'any' | 'even' | 'graded';
+  readonly backgroundCareStops: number;
+  readonly backgroundStopStops: number;
+  readonly backgroundGradedStops: number;
+  readonly backgroundPlaceU: number;
+  readonly backgroundPlaceV: number;
+  readonly backgroundPlaceTolerance: number;
+  /** Wanted ratios; not judged where left out. */
+  readonly keyToFillMinStops?: number;
+  readonly keyToFillMaxStops?: number;
+  readonly subjectToBackgroundMinStops?: number;
+  readonly subjectToBackgroundMaxStops?: number;
+  /** Sharpness: sensor diagonal over this is the circle of confusion; blur of the hero in circles, care / stop. */
+  readonly circleOfConfusionDivisor: number;
+  readonly blurCareCircles: number;
+  readonly blurStopCircles: number;
+  /** What the edges of flags and cutters should be, the penumbra that parts crisp from soft, and pattern contrast. */
+  readonly edgeWanted: 'any' | 'crisp' | 'soft';
+  readonly edgePenumbraM: number;
+  readonly patternContrastCare: number;
+  /** Angle between the light on subject, table and background. */
+  readonly lightDirectionCareDeg: number;
+  /** A practical's brightest part over clipping: care / stop. */
+  readonly practicalCareStops: number;
+  readonly practicalStopStops: number;
+  /** The drink over its surroundings (not judged where left out), and the outline of the glass against what is behind. */
+  readonly glowMinStops?: number;
+  readonly edgeContrastCareStops: number;
+  /** Turntable: wobble, motion blur and flicker. */
+  readonly runOutCarePx: number;
+  readonly turnBlurCarePx: number;
+  readonly turnBlurStopPx: number;
+  readonly flickerCareShare: number;
+  readonly heroTimeCareMin: number;
+  readonly heroTimeStopMin: number;
+  /** Difference of light sources on one receiver: note / care. */
+  readonly mixNoteMired: number;
+  readonly mixCareMired: number;
+  /** Load of one circuit, and moment of a boom about its stand. */
+  readonly circuitCareShare: number;
+  readonly boomCareNm: number;
 }
 
 export interface CheckResult {

@@ -1,6 +1,9 @@
 export * from './checkInput.ts';
 export * from './contracts.ts';
 export type { MeterReading, SpotReading } from './exposure.ts';
+export * from './family/clearance.ts';
+export * from './family/familyOfAngles.ts';
+export * from './family/familyShape.ts';
 export { frontElementPoints, measureLensLight } from './flareGeometry.ts';
 export { createFrameStudy, type FrameStudy } from './frameStudy.ts';
 export * from './illuminance.ts';

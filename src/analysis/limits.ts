@@ -1,4 +1,4 @@
-import type { CheckLimits } from './contracts.ts';
+import type { CheckLimits, FrameCapture, RoomConditions } from './contracts.ts';
 
 /** Limits of the checks when the frame states none. A frame may override each of the first group. */
 export const DEFAULT_LIMITS: CheckLimits = {
@@ -14,7 +14,67 @@ export const DEFAULT_LIMITS: CheckLimits = {
   // Common practice, no source.
   exposureCareStops: 1,
   exposureStopStops: 3,
+  // Stands get nudged: a light that is clear by less is not clear for long. Common practice, no source.
+  familyClearanceM: 0.05,
+  // One sun, one shadow. Under a third of a stop a shadow is lost in the grain of a table; two within 15 degrees read as
+  // one with a soft edge. Common practice, no source.
+  shadowCount: 1,
+  shadowSeenStops: 1 / 3,
+  shadowMergeDeg: 15,
+  // Half a stop is what flat copy is lit to; from a stop and a half a paper reads as graded. Common practice, no source.
+  backgroundWanted: 'any',
+  backgroundCareStops: 0.5,
+  backgroundStopStops: 1.5,
+  // A gradient that is meant must be seen to be meant: a stop from end to end. Common practice, no source.
+  backgroundGradedStops: 1,
+  backgroundPlaceU: 0.5,
+  backgroundPlaceV: 0.5,
+  backgroundPlaceTolerance: 0.2,
+  // The older convention for a print held in the hand (see camera/depthOfField). Twice that is seen by who looks for it,
+  // six times that takes the letters off a label. Common practice, no source.
+  circleOfConfusionDivisor: 1500,
+  blurCareCircles: 2,
+  blurStopCircles: 6,
+  // Two centimetres of penumbra read as an edge beside a glass, more as a gradient. Common practice, no source.
+  edgeWanted: 'any',
+  edgePenumbraM: 0.02,
+  patternContrastCare: 0.3,
+  // Common practice, no source: past 45 degrees light and shade of two things no longer agree at a glance.
+  lightDirectionCareDeg: 45,
+  // A shade that just clips still has a shape; two stops over it is a hole in the picture. Common practice, no source.
+  practicalCareStops: 0,
+  practicalStopStops: 2,
+  // Half a stop is about the least step that draws an edge at a glance. Common practice, no source.
+  edgeContrastCareStops: 0.5,
+  // Two px are seen on a turning edge at full size, eight smear a label. Common practice, no source.
+  runOutCarePx: 2,
+  turnBlurCarePx: 2,
+  turnBlurStopPx: 8,
+  // Two parts in a hundred from frame to frame are at the threshold of seen flicker. Common practice, no source.
+  flickerCareShare: 0.02,
+  // An iced drink looks its best for about five minutes under lights. Common practice, no source.
+  heroTimeCareMin: 5,
+  heroTimeStopMin: 2,
+  // 20 mired is about an eighth-strength correction gel, 60 about a half. Common practice, no source.
+  mixNoteMired: 20,
+  mixCareMired: 60,
+  // 80 %: the rating must be at least 1.25 times a load that runs for three hours or more (NEC 210.20(A)).
+  circuitCareShare: 0.8,
+  // About 2 kg at 1 m: what a stand of the usual size holds without a weight on its other side. Common practice, no source.
+  boomCareNm: 20,
 };
+
+/** A tempered room, a drink from the refrigerator, and the weaker of the usual wall circuits. */
+export const DEFAULT_ROOM: RoomConditions = {
+  temperatureC: 22,
+  drinkC: 6,
+  mainsV: 230,
+  mainsHz: 50,
+  circuitA: 10,
+};
+
+/** Cinema rate; picture width of ultra-high-definition television (ITU-R BT.2020, 3840 x 2160). */
+export const DEFAULT_CAPTURE: FrameCapture = { kind: 'turn', framesPerS: 24, pictureWidthPx: 3840 };
 
 /**
  * Depth of the tones that a picture shows, in stops under clipping: what lies deeper reads as black, so ratios to it

@@ -2,6 +2,7 @@ import type { FrameScene } from '../scene/setModel.ts';
 import { createCheckInput } from './checkInput.ts';
 import type { CheckInput, CheckLimits, CheckName, CheckResult, Finding } from './contracts.ts';
 import { checkExposure } from './exposure.ts';
+import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
 import { checkReflections } from './reflections.ts';
@@ -18,12 +19,13 @@ interface CheckAnswer {
   readonly findings: readonly Finding[];
   readonly figures: Readonly<Record<string, unknown>>;
 }
-const CHECKS: Readonly<Record<CheckName, (study: FrameStudy, remedies: boolean) => CheckAnswer>> = {
+const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: boolean) => CheckAnswer>>> = {
   reflections: (study, remedies) => checkReflections(study, { remedies }),
+  familyOfAngles: (study, remedies) => checkFamilyOfAngles(study, { remedies }),
   flare: (study, remedies) => checkFlare(study, { remedies }),
   exposure: (study) => checkExposure(study),
 };
-export const ALL_CHECKS: readonly CheckName[] = ['reflections', 'flare', 'exposure'];
+export const ALL_CHECKS: readonly CheckName[] = ['reflections', 'familyOfAngles', 'flare', 'exposure'];
 
 /**
  * Runs the checks over one frame. Deterministic: the same input gives the same findings to the last digit.
@@ -39,7 +41,8 @@ export function runChecks(
   const figures: Record<string, unknown> = {};
   for (const name of ALL_CHECKS) {
     if (!checks.includes(name)) continue;
-    const answer = CHECKS[name](study, remedies);
+    const answer = CHECKS[name]?.(study, remedies);
+    if (!answer) continue;
     findings.push(...answer.findings);
     figures[name] = answer.figures;
   }
@@ -52,17 +55,18 @@ export function runChecks(
   return { findings, figures };
 }
 
-export interface CheckFrameOptions extends RunChecksOptions {
+export interface CheckFrameOptions
+  extends RunChecksOptions,
+    Pick<CheckInput, 'frameId' | 'marks' | 'room' | 'capture'> {
   readonly limits?: Partial<CheckLimits>;
   /** layers x 3 working RGB; switch, dimmer and colour of the scene's fixtures when left out. */
   readonly layerGains?: Float32Array;
-  /** Id that changes to the camera carry. */
-  readonly frameId?: string;
 }
 
 /** Builds and compiles a frame's set, then runs the checks over it. */
 export function checkFrame(scene: FrameScene, options: CheckFrameOptions = {}): CheckResult & { input: CheckInput } {
+  const { frameId, marks, room, capture } = options;
   const built = createCheckInput(scene, options.limits, options.layerGains);
-  const input = options.frameId === undefined ? built : { ...built, frameId: options.frameId };
+  const input: CheckInput = { ...built, frameId, marks, room, capture };
   return { input, ...runChecks(input, options) };
 }

@@ -1,3 +1,4 @@
+import { checkSettingsOf } from '../document/checkSettings.ts';
 import { traceKey } from '../document/hash.ts';
 import { documentStore, getFrameScene, resultsStore, sessionStore, worldStore } from '../views/session/index.ts';
 import type { CheckReply, CheckRequest } from './workers/checkProtocol.ts';
@@ -14,15 +15,21 @@ export function startChecks(worker: Worker): () => void {
   let lastFrameId = '';
   let lastRemedies = false;
   let lastScene: CheckRequest['scene'] | null = null;
+  let lastFrame: object | undefined;
+  let lastRoom: object | undefined;
 
   const send = () => {
     const scene = getFrameScene();
     const { frameId, dragging } = sessionStore.getState();
     const remedies = !dragging;
-    if (scene === lastScene && remedies === lastRemedies) return;
+    const { setup } = documentStore.getState();
+    const frame = setup.frames.find((entry) => entry.id === frameId) ?? setup.frames[0];
+    const isSame = scene === lastScene && frame === lastFrame && setup.room === lastRoom;
+    if (isSame && remedies === lastRemedies) return;
     lastScene = scene;
+    lastFrame = frame;
+    lastRoom = setup.room;
     lastRemedies = remedies;
-    const frame = documentStore.getState().setup.frames.find((entry) => entry.id === frameId);
     // Findings of another frame say nothing about this one.
     if (frameId !== lastFrameId) resultsStore.setState({ findings: [], figures: {}, hasResults: false });
     lastFrameId = frameId;
@@ -33,9 +40,8 @@ export function startChecks(worker: Worker): () => void {
       jobId,
       key: traceKey(scene),
       scene,
-      frameId,
+      settings: checkSettingsOf(setup, frame),
       remedies,
-      limits: frame?.limits ?? {},
     };
     worker.postMessage(request);
   };

@@ -13,7 +13,7 @@ import type { Patch } from './overrides.ts';
 import { MAX_ISSUES, parseData } from './parseData.ts';
 import { freezeDeep } from './plainData.ts';
 import { editRecordList, type RecordListName } from './records.ts';
-import { briefSchema, frameSchema, type Setup } from './setup.ts';
+import { briefSchema, frameSchema, roomSchema, type Setup } from './setup.ts';
 
 /**
  * A change to the setup as plain data. Every patch is a JSON Merge Patch (RFC 7396): objects merge, lists are replaced
@@ -27,6 +27,8 @@ export type DocumentChange =
   | { readonly op: 'updateSubject'; readonly patch: Patch }
   /** Puts the turntable in when there is none; a null patch takes it away. */
   | { readonly op: 'updateTurntable'; readonly patch: Patch | null }
+  /** The same for the room and its mains. */
+  | { readonly op: 'updateRoom'; readonly patch: Patch | null }
   | { readonly op: 'addFrame'; readonly frame: Patch & { readonly id: string }; readonly index?: number }
   | { readonly op: 'updateFrame'; readonly id: string; readonly patch: Patch }
   | { readonly op: 'removeFrame'; readonly id: string }
@@ -89,6 +91,8 @@ function applyChange(setup: Setup, change: DocumentChange): Result<Setup, Issues
     }
     case 'updateTurntable':
       return updateTurntable(setup, change.patch);
+    case 'updateRoom':
+      return updateRoom(setup, change.patch);
     case 'addFrame':
       return withFrames(setup, addToList('frames', setup.frames, frameSchema, change.frame, change.index));
     case 'updateFrame':
@@ -168,6 +172,16 @@ function updateTurntable(setup: Setup, patch: Patch | null): Result<Setup, Issue
   });
   if (!parsed.ok) return parsed;
   return ok(parsed.value === setup.turntable ? setup : { ...setup, turntable: parsed.value });
+}
+
+function updateRoom(setup: Setup, patch: Patch | null): Result<Setup, Issues> {
+  if (patch === null) {
+    const { room, ...rest } = setup;
+    return ok(room ? rest : setup);
+  }
+  const parsed = parseData(roomSchema, applyMergePatch(setup.room ?? {}, patch), ['room'], { previous: setup.room });
+  if (!parsed.ok) return parsed;
+  return ok(parsed.value === setup.room ? setup : { ...setup, room: parsed.value });
 }
 
 /** Drops what frames and the turntable say of a record that is gone. The hero stays named: see the integrity check. */

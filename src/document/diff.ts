@@ -12,6 +12,7 @@ export interface SetupDiff {
   readonly brief?: FieldDiff<Setup['brief']>;
   readonly subject?: FieldDiff<Setup['subject']>;
   readonly turntable?: FieldDiff<Setup['turntable']>;
+  readonly room?: FieldDiff<Setup['room']>;
 }
 
 export interface FieldDiff<T> {
@@ -38,6 +39,7 @@ export function diffSetups(before: Setup, after: Setup): SetupDiff | null {
     ...withValue('brief', diffField(before.brief, after.brief)),
     ...withValue('subject', diffField(before.subject, after.subject)),
     ...withValue('turntable', diffField(before.turntable, after.turntable)),
+    ...withValue('room', diffField(before.room, after.room)),
   };
   return Object.keys(diff).length === 0 ? null : diff;
 }
@@ -46,8 +48,9 @@ export function diffSetups(before: Setup, after: Setup): SetupDiff | null {
 export function applyDiff(setup: Setup, diff: SetupDiff, direction: 'forward' | 'backward'): Setup {
   const turn = <R>(list: ListDiff<R>): ListDiff<R> => (direction === 'forward' ? list : invertList(list));
   const pick = <T>(field: FieldDiff<T>): T => (direction === 'forward' ? field.to : field.from);
-  const { turntable, ...rest } = setup;
+  const { turntable, room, ...rest } = setup;
   const nextTurntable = diff.turntable ? pick(diff.turntable) : turntable;
+  const nextRoom = diff.room ? pick(diff.room) : room;
   return Object.freeze({
     ...rest,
     ...(diff.title ? { title: pick(diff.title) } : {}),
@@ -58,6 +61,7 @@ export function applyDiff(setup: Setup, diff: SetupDiff, direction: 'forward' | 
     ...(diff.grip ? { grip: applyList(setup.grip, turn(diff.grip)) } : {}),
     ...(diff.frames ? { frames: applyList(setup.frames, turn(diff.frames)) } : {}),
     ...(nextTurntable ? { turntable: nextTurntable } : {}),
+    ...(nextRoom ? { room: nextRoom } : {}),
   });
 }
 

@@ -1,5 +1,6 @@
 export type { DocumentChange } from './changes.ts';
 export { applyChanges } from './changes.ts';
+export { type CheckSettings, checkSettingsOf, withMark } from './checkSettings.ts';
 export { MAX_SETUP_CHARS, type ParsedSetup, parseSetup, type SetupError, serializeSetup } from './codec.ts';
 export { emptySetup, newId } from './defaults.ts';
 export { hashText, traceKey } from './hash.ts';

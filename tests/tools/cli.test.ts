@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { decode } from 'fast-png';
 import { afterAll, describe, expect, it } from 'vitest';
+import { ALL_CHECKS } from '../../src/analysis/index.ts';
 import { readExr, readPfm } from '../../src/deliverables/image/index.ts';
 import { emptySetup } from '../../src/document/defaults.ts';
 import { fixtureSchema } from '../../src/fixtures/records.ts';
@@ -71,7 +72,7 @@ describe('report', () => {
         expect.arrayContaining(['check', 'grade', 'subject', 'value', 'unit', 'limit', 'summary', 'where']),
       );
     }
-    expect(Object.keys(report.figures)).toEqual(['reflections', 'flare', 'exposure']);
+    expect(Object.keys(report.figures)).toEqual([...ALL_CHECKS]);
     expect(full.status).toBe(1);
 
     const text = run('report', setupFile, '--check', 'reflections', '--frame', 'Frame 1');

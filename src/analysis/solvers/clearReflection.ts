@@ -5,13 +5,13 @@ import type { Fixture, GripItem } from '../../fixtures/records.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import { changeInput } from '../checkInput.ts';
 import type { CollectionName, RecordChange, Remedy } from '../contracts.ts';
+import { familyOfMirror, polygonInFamily } from '../family/familyOfAngles.ts';
 import type { FrameStudy } from '../frameStudy.ts';
 import { createFrameLight } from '../light/frameLight.ts';
 import { REFLECTION_SEEN_STOPS, REFLECTION_VISIBLE_SHARE } from '../limits.ts';
 import { facePolygon } from '../specular/facePolygons.ts';
 import { gridSize, traceFrameGrid } from '../specular/frameGrid.ts';
-import { mirrorImagePoint } from '../specular/mirrorImage.ts';
-import { mirrorImageShare, polygonShareOfFrame } from '../specular/mirrorImageShare.ts';
+import { polygonShareOfFrame } from '../specular/mirrorImageShare.ts';
 import { planarMirrors } from '../specular/planarMirrors.ts';
 import { createSpecularTree } from '../specular/specularTree.ts';
 import { createSurfaceTable } from '../specular/surfaceTable.ts';
@@ -35,8 +35,8 @@ interface Move {
 /**
  * The smallest moves of a light or card, its aim kept, that take its mirror image in a flat record out of the frame.
  *
- * Each direction is searched with the mirror image of the face's outline; what is found is then tried out by tracing the
- * frame again on the changed set, and dropped when the image is still seen, or when the light has come into the frame.
+ * Each direction is searched until the face's outline has left the mirror's family of angles; what is found is then tried
+ * out by tracing the frame again on the changed set, and dropped when the image is still seen, or when the light has come into the frame.
  *
  * @returns up to three, smallest move first; none when the mirror is curved or no move of up to 3 m clears it
  */
@@ -47,25 +47,27 @@ export function solveClearReflection(study: FrameStudy, sourceId: string, mirror
   const record = fixture ?? item;
   if (!record) return [];
   const collection: CollectionName = fixture ? 'fixtures' : 'grip';
-  const mirrors = planarMirrors(study.input).filter((mirror) => mirror.recordId === mirrorId);
+  const families = planarMirrors(study.input)
+    .filter((mirror) => mirror.recordId === mirrorId)
+    .map((mirror) => familyOfMirror(view, mirror))
+    .filter((family) => family !== null);
   const surfacesAt = (positionM: Vec3): OpticalSurface[] =>
     fixture ? shining(buildFixture({ ...fixture, positionM: [...positionM] })) : item ? sheets(item, positionM) : [];
   const twoSided = !fixture;
-  const imageShare = (surfaces: readonly OpticalSurface[]): number =>
-    mirrors.reduce((sum, mirror) => {
-      const eyeImageM = mirrorImagePoint(mirror, view.originM);
-      const blur = BLUR_PER_ROUGHNESS * study.table.roughness[mirror.surfaceIndex];
-      const shares = surfaces.map((surface) =>
-        mirrorImageShare(view, mirror, widen(facePolygon(surface, eyeImageM, twoSided), eyeImageM, blur)),
-      );
-      return sum + shares.reduce((total, share) => total + share, 0);
-    }, 0);
+  const isMirrored = (surfaces: readonly OpticalSurface[]): boolean =>
+    families.some((family) => {
+      const blur = BLUR_PER_ROUGHNESS * study.table.roughness[family.surfaceIndex];
+      return surfaces.some((surface) => {
+        const cornersM = widen(facePolygon(surface, family.apexM, twoSided), family.apexM, blur);
+        return cornersM.length > 2 && polygonInFamily(family, cornersM).length > 2;
+      });
+    });
   const frameShare = (surfaces: readonly OpticalSurface[]): number =>
     surfaces.reduce(
       (share, surface) => share + polygonShareOfFrame(view, facePolygon(surface, view.originM, twoSided)),
       0,
     );
-  if (imageShare(surfacesAt(record.positionM)) === 0) return [];
+  if (!isMirrored(surfacesAt(record.positionM))) return [];
   const shareInFrame = frameShare(surfacesAt(record.positionM));
 
   const found = movesOf(record, view.right).flatMap((move) => {
@@ -74,7 +76,7 @@ export function solveClearReflection(study: FrameStudy, sourceId: string, mirror
       const positionM = add(record.positionM, scale(move.direction, distanceM));
       if (positionM[1] < LOWEST_M && move.direction[1] < 0) return [];
       const surfaces = surfacesAt(positionM);
-      if (imageShare(surfaces) > 0) continue;
+      if (isMirrored(surfaces)) continue;
       return frameShare(surfaces) > shareInFrame ? [] : [{ move, distanceM, positionM }];
     }
     return [];

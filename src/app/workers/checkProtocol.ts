@@ -1,4 +1,5 @@
-import type { CheckLimits, Finding } from '../../analysis/contracts.ts';
+import type { Finding } from '../../analysis/contracts.ts';
+import type { CheckSettings } from '../../document/checkSettings.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
 import type { World } from '../../transport/contracts.ts';
 
@@ -8,10 +9,10 @@ export interface CheckRequest {
   /** Trace key of `scene`: the world is built again only when it differs from the last one. */
   readonly key: string;
   readonly scene: FrameScene;
-  readonly frameId: string;
+  /** Limits, marks, room and capture that the document states for this frame. */
+  readonly settings: CheckSettings;
   /** False while something is held: finding remedies takes longer than finding faults. */
   readonly remedies: boolean;
-  readonly limits: Partial<CheckLimits>;
 }
 
 export type CheckReply =

@@ -19,7 +19,7 @@ let built: { readonly key: string; readonly set: SetModel; readonly query: RayQu
 const reply = (message: CheckReply): void => self.postMessage(message);
 
 self.addEventListener('message', ({ data }: MessageEvent<CheckRequest>) => {
-  const { jobId, key, scene, frameId, remedies, limits } = data;
+  const { jobId, key, scene, settings, remedies } = data;
   try {
     if (built?.key !== key) {
       const set = buildSet(scene);
@@ -34,8 +34,8 @@ self.addEventListener('message', ({ data }: MessageEvent<CheckRequest>) => {
         query: built.query,
         view: cameraView(scene.camera),
         layerGains: layerGains(scene.fixtures),
-        limits: { ...DEFAULT_LIMITS, ...limits },
-        frameId,
+        ...settings,
+        limits: { ...DEFAULT_LIMITS, ...settings.limits },
       },
       { remedies },
     );

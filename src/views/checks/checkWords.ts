@@ -17,4 +17,62 @@ export const CHECK_WORDS: Readonly<Record<CheckName, { readonly title: string; r
     meaning:
       'Incident light at the meter point against the stop, shutter and sensitivity that are set, close-up loss included.',
   },
+  familyOfAngles: {
+    title: 'Family of angles',
+    meaning:
+      'Everything that a mirror-like surface mirrors into the frame stands in one region of space. The figure is how far the light stands outside it; under zero it stands inside.',
+  },
+  ratios: {
+    title: 'Ratios',
+    meaning: 'Key with fill over fill, and subject over background, by incident light at each.',
+  },
+  background: {
+    title: 'Background',
+    meaning: 'Light over the visible background, brightest against darkest part, bounce among the set included.',
+  },
+  spillAndShadows: {
+    title: 'Shadows',
+    meaning:
+      'Which lights reach the table at the subject, and the shadow that each throws of it: direction, length, depth and edge.',
+  },
+  shadowMakers: {
+    title: 'Edges and cuts',
+    meaning:
+      'The soft edge that a flag, cutter or gobo throws: source size times the distance to the receiver, over the distance to the source.',
+  },
+  lightDirection: {
+    title: 'Direction of light',
+    meaning:
+      'Where the strongest light comes from at the subject, on the table and on the background. One sun or one window comes from one side on all of them.',
+  },
+  depthOfField: {
+    title: 'Depth of field',
+    meaning:
+      'Blur of the nearest and farthest part of the subject on the sensor, against the circle that still passes as sharp.',
+  },
+  practical: {
+    title: 'Practicals',
+    meaning: 'The brightest part of a lamp in the picture against the subject and against clipping.',
+  },
+  glow: {
+    title: 'Glow and edges',
+    meaning:
+      'Luminance through the drink against what is round it, and of the outline of the glass against what is behind it.',
+  },
+  colourMix: {
+    title: 'Mixed light',
+    meaning: 'How far two lights on one place differ in colour.',
+  },
+  turntable: {
+    title: 'Turntable',
+    meaning: 'Wobble, motion blur and flicker of a turn, and how far the highlights travel in it.',
+  },
+  heroTime: {
+    title: 'Hero time',
+    meaning: 'How long the iced drink looks its best: heat of the room and of the lights against the ice. An estimate.',
+  },
+  powerAndRigging: {
+    title: 'Power and rigging',
+    meaning: 'Load on the circuits and moment of booms, as cautions. Local rules and licensed people decide.',
+  },
 };
