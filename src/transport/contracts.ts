@@ -77,6 +77,9 @@ export interface RayQuery {
   emittedNits(emitterIndex: number, normal: Vec3, direction: Vec3): number;
 }
 
+/** Words of a pixel's features. */
+export const FEATURE_WORDS = 7;
+
 /**
  * Progressive film: running sums per layer, so that any switch, dimmer or colour of a fixture on a traced frame is a
  * weighted sum. `layers[k]` is width x height x 3, row 0 at the top, in working RGB cd/m2 at the fixture's full output,
@@ -88,6 +91,11 @@ export interface Film {
   readonly layerIds: readonly string[];
   readonly layers: readonly Float32Array[];
   readonly samples: Uint32Array;
+  /**
+   * width x height x FEATURE_WORDS: sums over samples of what the lens sees first, for a denoiser's guidance: reflectance of the
+   * first scattering surface (rgb), normal of the first surface met (xyz), length of the way to the scattering one (m).
+   */
+  readonly features: Float32Array;
   /** Sums over samples of composed luminance (under the gains given to the job) and of its square. */
   readonly luminanceSum: Float32Array;
   readonly luminanceSquareSum: Float32Array;

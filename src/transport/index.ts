@@ -1,5 +1,6 @@
 export { type CompileOptions, compileWorld, SURROUND_LAYER } from './compile/compileWorld.ts';
 export * from './contracts.ts';
+export { denoiseFilm } from './cpu/denoiseFilm.ts';
 export { addTile, composeFilm, createFilm, pixelErrors, relativeError, type TileResult } from './cpu/film.ts';
 export { createPathTracer, type PathTracer } from './cpu/pathTracer.ts';
 export { createRayQuery } from './cpu/rayQuery.ts';

@@ -1,5 +1,5 @@
 import { invariant } from '../../core/result.ts';
-import type { Film } from '../contracts.ts';
+import { FEATURE_WORDS, type Film } from '../contracts.ts';
 
 /** What one traced tile sends home: sums over `samples` samples of each of its pixels. */
 export interface TileResult {
@@ -10,6 +10,8 @@ export interface TileResult {
   readonly samples: number;
   /** layers x pixels x 3, layer by layer, row by row. */
   readonly layerSums: Float32Array;
+  /** pixels x FEATURE_WORDS. */
+  readonly featureSums: Float32Array;
   readonly luminanceSum: Float32Array;
   readonly luminanceSquareSum: Float32Array;
   readonly dropped: number;
@@ -23,6 +25,7 @@ export function createFilm(widthPx: number, heightPx: number, layerIds: readonly
     layerIds,
     layers: layerIds.map(() => new Float32Array(pixels * 3)),
     samples: new Uint32Array(pixels),
+    features: new Float32Array(pixels * FEATURE_WORDS),
     luminanceSum: new Float32Array(pixels),
     luminanceSquareSum: new Float32Array(pixels),
   };
@@ -39,6 +42,9 @@ export function addTile(film: Film, tile: TileResult): void {
       film.luminanceSum[to + i] += tile.luminanceSum[from + i];
       film.luminanceSquareSum[to + i] += tile.luminanceSquareSum[from + i];
     }
+    const features = tile.widthPx * FEATURE_WORDS;
+    for (let i = 0; i < features; i++)
+      film.features[to * FEATURE_WORDS + i] += tile.featureSums[from * FEATURE_WORDS + i];
     for (let l = 0; l < film.layers.length; l++) {
       const layer = film.layers[l];
       const base = (l * pixels + from) * 3;

@@ -1,6 +1,6 @@
 import type { CameraView } from '../../camera/view.ts';
 import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
-import type { World } from '../contracts.ts';
+import { FEATURE_WORDS, type World } from '../contracts.ts';
 import { reflectRay, refractRay, unitDirection } from '../kernels/boundary.ts';
 import { createCausticTargets } from '../kernels/causticTargets.ts';
 import { createEmitterSampler } from '../kernels/emitterSampling.ts';
@@ -31,6 +31,8 @@ export interface PathTracer {
   readonly sample: Float64Array;
   /** Luminance of the last sample under the gains given at creation. */
   readonly luminance: Float64Array;
+  /** What the last sample saw first: FEATURE_WORDS numbers, see `Film.features`. */
+  readonly features: Float64Array;
   /** Samples dropped because a value was not finite; tests demand none. */
   readonly dropped: Int32Array;
   /** Trace sample `index` of pixel (x, y); row 0 is the top of the frame. */
@@ -111,6 +113,9 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
 
   const sample = new Float64Array(layerCount * 3);
   const luminance = new Float64Array(1);
+  const features = new Float64Array(FEATURE_WORDS);
+  // Seen so far by the sample in hand: 0 nothing, 1 a first surface, 2 one that scatters too.
+  const seen = new Int32Array(1);
   const dropped = new Int32Array(1);
   const { normal, out, into, value } = scattering;
   // Where the last scattering happened, for the density of having chosen the light by connection instead.
@@ -150,6 +155,8 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     sample.fill(0);
     inside.clear();
     branchCount[0] = 0;
+    features.fill(0);
+    seen[0] = 0;
     followBranch(1, 1, 1, 1, 0, 0);
     while (branchCount[0] > 0) {
       const b = --branchCount[0];
@@ -295,6 +302,15 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
       }
       if (depth >= maxDepth) return;
 
+      if (seen[0] < 2) {
+        if (seen[0] === 0) {
+          seen[0] = 1;
+          features[3] = nx;
+          features[4] = ny;
+          features[5] = nz;
+        }
+        features[6] += t;
+      }
       let finish = finishOf[primitive];
       let shadeU = 0;
       if (scattering.isPatterned[finish] === 1) {
@@ -303,6 +319,10 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
       }
       finish = scattering.shade(primitive, finish, x, y, z, shadeU);
       const kind = scattering.kind[finish];
+      if (seen[0] === 1 && scattering.hasLobe[finish] === 1) {
+        seen[0] = 2;
+        for (let k = 0; k < 3; k++) features[k] = scattering.tint[k];
+      }
       if (kind === FinishKind.black) return;
 
       const boundary = kind === FinishKind.clear || kind === FinishKind.frosted;
@@ -642,6 +662,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   return {
     sample,
     luminance,
+    features,
     dropped,
     tracePixel,
     traceRay(ox, oy, oz, dx, dy, dz, stream, index) {

@@ -1,4 +1,4 @@
-import type { TraceJob } from '../contracts.ts';
+import { FEATURE_WORDS, type TraceJob } from '../contracts.ts';
 import type { TileResult } from './film.ts';
 import { createPathTracer, type PathTracer } from './pathTracer.ts';
 
@@ -32,10 +32,11 @@ export const createTracerFor = (job: TraceJob): PathTracer =>
 export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): TileResult {
   const pixels = tile.widthPx * tile.heightPx;
   const layerSums = new Float32Array(layerCount * pixels * 3);
+  const featureSums = new Float32Array(pixels * FEATURE_WORDS);
   const luminanceSum = new Float32Array(pixels);
   const luminanceSquareSum = new Float32Array(pixels);
   const droppedBefore = tracer.dropped[0];
-  const { sample, luminance } = tracer;
+  const { sample, luminance, features } = tracer;
   // Samples outermost: those that share photons follow one another.
   for (let s = 0; s < tile.samples; s++)
     for (let row = 0; row < tile.heightPx; row++)
@@ -45,6 +46,7 @@ export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): T
         const l = luminance[0];
         luminanceSum[i] += l;
         luminanceSquareSum[i] += l * l;
+        for (let k = 0; k < FEATURE_WORDS; k++) featureSums[i * FEATURE_WORDS + k] += features[k];
         for (let layer = 0; layer < layerCount; layer++) {
           const to = (layer * pixels + i) * 3;
           layerSums[to] += sample[layer * 3];
@@ -59,6 +61,7 @@ export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): T
     heightPx: tile.heightPx,
     samples: tile.samples,
     layerSums,
+    featureSums,
     luminanceSum,
     luminanceSquareSum,
     dropped: tracer.dropped[0] - droppedBefore,

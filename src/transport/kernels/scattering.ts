@@ -19,6 +19,8 @@ export interface Scattering {
   readonly value: Float64Array;
   /** Index beyond the surface over index on the side of `out`: read for frosted glass. */
   readonly eta: Float64Array;
+  /** Reflectance at the point in hand, after `shade`. */
+  readonly tint: Float64Array;
   /** Kind of a finish. */
   readonly kind: Uint8Array;
   /** True where there is a lobe (not a single direction) to connect to lights. */
@@ -372,6 +374,7 @@ export function createScattering(world: World): Scattering {
     into,
     value,
     eta,
+    tint,
     kind,
     hasLobe,
     transmits,

@@ -24,6 +24,7 @@ export function createTileServer(
       const result = traceTile(current.tracer, current.layerCount, message.tile);
       answer({ type: 'result', jobId: message.jobId, result }, [
         result.layerSums.buffer as ArrayBuffer,
+        result.featureSums.buffer as ArrayBuffer,
         result.luminanceSum.buffer as ArrayBuffer,
         result.luminanceSquareSum.buffer as ArrayBuffer,
       ]);
