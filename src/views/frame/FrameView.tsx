@@ -1,5 +1,6 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react';
-import { sessionStore, useCameraView, useServices, useSession } from '../session/index.ts';
+import { sessionStore, useCameraView, useDocument, useServices, useSession } from '../session/index.ts';
+import { ViewBoundary } from '../shell/ViewBoundary.tsx';
 import { ExposureBar } from './ExposureBar.tsx';
 import './frame.css';
 import { FrameFoot } from './FrameFoot.tsx';
@@ -16,6 +17,7 @@ const QuickView = lazy(() => import('../quick/index.ts').then((module) => ({ def
 export function FrameView() {
   const view = useCameraView();
   const { webgl2 } = useServices();
+  const revision = useDocument((state) => state.revision);
   const boxRef = useRef<HTMLDivElement>(null);
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const size = useBoxSize(boxRef);
@@ -53,9 +55,11 @@ export function FrameView() {
         >
           <div className="kg-quick" data-hidden={showTraced}>
             {webgl2 && (
-              <Suspense fallback={null}>
-                <QuickView />
-              </Suspense>
+              <ViewBoundary title="The quick picture" resetKey={revision} silent>
+                <Suspense fallback={null}>
+                  <QuickView />
+                </Suspense>
+              </ViewBoundary>
             )}
           </div>
           <TracedCanvas ref={canvasRef} shown={showTraced} />

@@ -3,7 +3,7 @@ import { type CSSProperties, lazy, type ReactNode, Suspense } from 'react';
 import { ChecksPanel } from '../checks/index.ts';
 import { Desk } from '../desk/index.ts';
 import { FrameView } from '../frame/index.ts';
-import { useCameraView, useServices } from '../session/index.ts';
+import { useCameraView, useDocument, useServices } from '../session/index.ts';
 import { NoticeStrip } from './NoticeStrip.tsx';
 import { Quiet } from './Quiet.tsx';
 import './shell.css';
@@ -21,6 +21,7 @@ interface Place {
   readonly body: ReactNode;
 }
 
+const FRAME: Place = { key: 'frame', title: 'Frame', body: <FrameView /> };
 const STAGE: Place = { key: 'stage', title: 'Set', body: <StageWhereItCan /> };
 const DRAWING: Place = { key: 'drawing', title: 'Drawing', body: <Drawing /> };
 const DESK: Place = { key: 'desk', title: 'Light desk', body: <Desk /> };
@@ -37,7 +38,7 @@ export function Shell() {
       <NoticeStrip />
       <main className="kg-floor" style={{ '--frame-aspect': tanHalfWidth / tanHalfHeight } as CSSProperties}>
         <section className="kg-place kg-place-frame" aria-label="Frame">
-          <FrameView />
+          <PlaceBody place={FRAME} />
         </section>
         {room === 'wide' ? (
           <>
@@ -103,8 +104,9 @@ function TabbedPlaces(props: {
 }
 
 function PlaceBody({ place }: { readonly place: Place }) {
+  const revision = useDocument((state) => state.revision);
   return (
-    <ViewBoundary title={place.title}>
+    <ViewBoundary title={place.title} resetKey={revision}>
       <Suspense fallback={<Quiet>{place.title} is coming up.</Quiet>}>{place.body}</Suspense>
     </ViewBoundary>
   );
