@@ -41,14 +41,16 @@ import { PicturePasses } from './developPass.ts';
 export interface QuickQuality {
   /** Cells per side of a panel where its light is summed. */
   readonly cells: number;
+  /** Broad surfaces that brighten others, in pieces. */
+  readonly patches: number;
   /** Samples per side of a pixel. */
   readonly samples: number;
   /** The picture is worked out at most this wide and scaled up to its place. */
   readonly mostWidthPx: number;
 }
 
-export const HARDWARE_QUALITY: QuickQuality = { cells: 4, samples: 2, mostWidthPx: 1600 };
-export const SOFTWARE_QUALITY: QuickQuality = { cells: 3, samples: 1, mostWidthPx: 480 };
+export const HARDWARE_QUALITY: QuickQuality = { cells: 4, patches: 28, samples: 2, mostWidthPx: 1600 };
+export const SOFTWARE_QUALITY: QuickQuality = { cells: 3, patches: 12, samples: 1, mostWidthPx: 480 };
 
 const OPAQUE_LAYER = 0;
 const GLASS_LAYER = 1;
@@ -123,7 +125,7 @@ export class QuickPicture {
       });
     }
     if (last?.set !== set || last.layerGains !== layerGains || last.params.scale !== params.scale) {
-      const field = lightField(scene, set, layerGains);
+      const field = lightField(scene, set, layerGains, this.#quality.patches);
       const backdrops = backdropsOfSet(set, field);
       const profileRows = setLightUniforms(this.#light, field, backdrops, this.#numberOf, params.scale);
       this.#setEmission(set, layerGains, params.scale, profileRows);

@@ -19,6 +19,7 @@ export interface BouncePatch {
   readonly rgbNits: Vec3;
 }
 
+/** Enough for the walls and floor of a sweep. */
 const MOST_PATCHES = 28;
 /** Faces smaller than a hand brighten nothing. */
 const LEAST_AREA_M2 = 0.008;
@@ -28,11 +29,12 @@ const MOST_PER_SIDE = 4;
 const CELLS = 3;
 const LAID_ON_WITHIN_M = 0.02;
 
-/** One bounce off tables, backdrops and plinths: patches with their luminance under the given lights. */
+/** One bounce off tables, backdrops and plinths: the `most` strongest patches with their luminance under the lights. */
 export function bouncePatches(
   set: SetModel,
   lights: readonly ShadedLight[],
   occluders: readonly Occluder[],
+  most = MOST_PATCHES,
 ): BouncePatch[] {
   const lit = set.surfaces.flatMap((surface) => {
     const albedo = matteReflectance(surface.finish);
@@ -53,7 +55,7 @@ export function bouncePatches(
   return lit
     .filter((patch) => strength(patch) > 0)
     .sort((a, b) => strength(b) - strength(a))
-    .slice(0, MOST_PATCHES);
+    .slice(0, most);
 }
 
 /**

@@ -18,7 +18,12 @@ export interface LightField {
 const REGION_LEAST_M = 0.35;
 const REGION_MOST_M = 1.2;
 
-export function lightField(scene: FrameScene, set: SetModel, layerGains: Float32Array): LightField {
+export function lightField(
+  scene: FrameScene,
+  set: SetModel,
+  layerGains: Float32Array,
+  mostPatches?: number,
+): LightField {
   const occluders = occludersOfSet(scene, set);
   const region = litRegion(scene, set);
   const gripIds = new Set(scene.grip.map(({ id }) => id));
@@ -33,7 +38,7 @@ export function lightField(scene: FrameScene, set: SetModel, layerGains: Float32
   });
   const direct = sceneLights(scene.fixtures, layerGains).map(shaded);
   const lights = [...direct, ...gripLights(scene.grip, direct).map(shaded)];
-  return { lights, patches: bouncePatches(set, lights, occluders) };
+  return { lights, patches: bouncePatches(set, lights, occluders, mostPatches) };
 }
 
 const lightRadiusM = ({ halfUM, halfVM }: SceneLight): number => Math.hypot(length(halfUM), length(halfVM));

@@ -1,0 +1,1 @@
+export { Stage } from './Stage.tsx';
