@@ -77,6 +77,9 @@ export function Drawing() {
         {dimensions.map(({ dimension, layout }) => (
           <DimensionLine key={dimension.measures} layout={layout} text={dimension.text} />
         ))}
+        {model.region.length > 2 && (
+          <polygon className="kg-region" points={pointsAttribute(model.region, sheetView, size)} />
+        )}
         <RayLines rays={model.rays} px={px} />
         {names.map(({ recordId, text, x, y, anchor }) => (
           <text

@@ -5,6 +5,7 @@ import { type Dimension, dimensionsOf } from './dimensions.ts';
 import { drawCamera } from './drawCamera.ts';
 import { drawFixture, drawGripItem } from './drawFixture.ts';
 import { drawPiece, drawTurntable } from './drawPiece.ts';
+import { convexHull } from './hull.ts';
 import { type Placement, placementOf } from './placement.ts';
 import { type Projection, projectToSheet, type SheetPoint } from './projection.ts';
 import type { SheetBounds, SheetItem, SheetRay } from './sheet.ts';
@@ -14,6 +15,8 @@ export interface DrawingModel {
   /** Farthest from the reader first. */
   readonly items: readonly SheetItem[];
   readonly rays: readonly SheetRay[];
+  /** The region that a surface mirrors to the lens, when the active finding is about it. */
+  readonly region: readonly SheetPoint[];
   /** Of the selected record. */
   readonly dimensions: readonly Dimension[];
   readonly placement: Placement | null;
@@ -54,12 +57,17 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
     projection,
     items,
     rays,
+    region: activeFinding?.check === 'familyOfAngles' ? regionOf(activeFinding, projection) : [],
     dimensions: placement ? dimensionsOf(placement, projection, selected?.hull) : [],
     placement,
     subject: projectToSheet(projection, scene.subject.meterPointM),
     bounds: boundsOfItems(items),
   };
 }
+
+/** Hull of what lies beyond the mirroring surface along the corner rays of its family of angles. */
+const regionOf = ({ where }: Finding, projection: Projection): SheetPoint[] =>
+  convexHull((where.raysM ?? []).flatMap((ray) => ray.slice(1).map((p) => projectToSheet(projection, p))));
 
 interface DrawnPiece {
   readonly projection: Projection;

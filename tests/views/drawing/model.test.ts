@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Finding } from '../../../src/analysis/contracts.ts';
+import type { Vec3 } from '../../../src/core/vec3.ts';
 import { polygonAreaM2 } from '../../../src/views/drawing/hull.ts';
 import { drawingModelFromScene } from '../../../src/views/drawing/model.ts';
 import type { Projection } from '../../../src/views/drawing/projection.ts';
@@ -120,4 +121,27 @@ test('a light that is off is drawn unlit', () => {
   const off = { ...scene, fixtures: scene.fixtures.map((fixture) => ({ ...fixture, on: false })) };
   expect(itemOf(draw('plan', off).items, 'fixture:key').lit).toBe(false);
   expect(itemOf(draw('plan', scene).items, 'fixture:key').lit).toBe(true);
+});
+
+test('the family of angles is the hull of its corner rays beyond the mirror, lens left out', () => {
+  const corner = (x: number): [Vec3, Vec3, Vec3] => [
+    [0, 0.3, 1.2],
+    [x, 0, 0.1],
+    [3 * x, 1, -0.9],
+  ];
+  const finding: Finding = {
+    id: 'familyOfAngles:base',
+    check: 'familyOfAngles',
+    grade: 'note',
+    subject: 'fixture:key',
+    value: -0.1,
+    unit: 'm',
+    limit: 0,
+    summary: 'The key stands in what the base mirrors.',
+    where: { raysM: [corner(-0.2), corner(0.2)] },
+    remedies: [],
+  };
+  // A trapezium 0.4 and 1.2 m wide, 1 m deep: (0.4 + 1.2) / 2 = 0.8 m2.
+  expect(polygonAreaM2(draw('plan', makeScene(), null, finding).region)).toBeCloseTo(0.8, 12);
+  expect(draw('plan').region).toEqual([]);
 });
