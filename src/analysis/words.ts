@@ -1,3 +1,5 @@
+import type { CameraView } from '../camera/view.ts';
+import type { Vec3 } from '../core/vec3.ts';
 import type { Piece } from '../scene/records.ts';
 import type { FrameScene } from '../scene/setModel.ts';
 import type { Grade } from './contracts.ts';
@@ -14,19 +16,40 @@ export function surfaceWords(scene: FrameScene, recordId: string): string {
   const piece = pieceOf(scene, recordId);
   if (!piece) return recordId === 'turntable' ? 'turntable' : nameOfRecord(scene, recordId);
   if (piece.kind === 'glass') return piece.profile.shape === 'bottle' ? 'bottle' : 'glass';
+  if (!('finish' in piece)) return piece.name;
   const noun = NOUNS[piece.kind];
-  const { type } = piece.finish;
+  const type = 'finish' in piece ? piece.finish.type : undefined;
   return type === 'gloss' || type === 'metal' || type === 'mirror' || type === 'clear' ? `${type} ${noun}` : noun;
 }
 
-const NOUNS = {
+const NOUNS: Readonly<Record<Exclude<Piece['kind'], 'glass'> | 'garnish', string>> = {
   tabletop: 'table',
   sheet: 'sheet',
   sweep: 'sweep',
   plinthBox: 'plinth',
   plinthCylinder: 'plinth',
   wall: 'wall',
-} as const;
+  garnish: 'garnish',
+  step: 'steps',
+  arch: 'arch',
+  sphere: 'sphere',
+  slattedWall: 'slatted wall',
+  mouldedWall: 'moulded wall',
+  reedScreen: 'reed screen',
+  slatScreen: 'slatted screen',
+  windowCutter: 'window cutter',
+  dappleCutter: 'dapple cutter',
+  lightTable: 'light table',
+  coaster: 'coaster',
+  tray: 'tray',
+  napkin: 'napkin',
+  spoon: 'spoon',
+  book: 'book',
+  branch: 'branch',
+  plant: 'plant',
+  greyCard: 'grey card',
+  greyRamp: 'grey ramp',
+};
 
 /** 'lower left of frame', 'centre of frame'. Thirds each way. */
 export function placeWords(u: number, v: number): string {
@@ -56,3 +79,24 @@ export const gradeOrder = (grade: Grade): number => ORDER[grade];
 /** Grade of a figure that is worse the larger it is. */
 export const gradeAbove = (value: number, care: number, stop: number): Grade =>
   value >= stop ? 'stop' : value >= care ? 'care' : 'ok';
+
+/** '0.42 m', '3.5 cm', '4 mm': a length as people on set say it. */
+export function lengthWords(lengthM: number): string {
+  const size = Math.abs(lengthM);
+  if (size >= 0.995) return `${lengthM.toFixed(2)} m`;
+  if (size >= 0.0995) return `${Math.round(lengthM * 100)} cm`;
+  if (size >= 0.00995) return `${(lengthM * 100).toFixed(1)} cm`;
+  return `${(lengthM * 1000).toFixed(size < 0.001 ? 1 : 0)} mm`;
+}
+
+const OCTANTS = ['right', 'back right', 'back', 'back left', 'left', 'front left', 'front', 'front right'] as const;
+
+/** Which way a level direction points for who stands behind the camera: 'front left' falls toward the lens and left. */
+export function directionOnTable(view: Pick<CameraView, 'right' | 'forward'>, direction: Vec3): string {
+  const [rx, rz] = [view.right[0], view.right[2]];
+  const [fx, fz] = [view.forward[0], view.forward[2]];
+  const right = direction[0] * rx + direction[2] * rz;
+  const back = (direction[0] * fx + direction[2] * fz) / (Math.hypot(fx, fz) || 1);
+  const octant = Math.round(Math.atan2(back, right) / (Math.PI / 4));
+  return `to the ${OCTANTS[(octant + 8) % 8]}`;
+}

@@ -337,6 +337,7 @@ export const DRESSING_KINDS = [
 ] as const satisfies readonly DressingKind[];
 
 const KINDS: ReadonlySet<string> = new Set(DRESSING_KINDS);
+export const isDressingKind = (kind: string): kind is DressingKind => KINDS.has(kind);
 export const isDressing = <P extends { readonly kind: string }>(
   piece: P,
 ): piece is Extract<P, { readonly kind: DressingKind }> => KINDS.has(piece.kind);

@@ -1,5 +1,15 @@
 import type { Finish } from '../materials/finish.ts';
-import type { Drink, GlassProfile, Ice, Piece, PieceKind, Turntable } from './records.ts';
+import { defaultDressing } from './dressingDefaults.ts';
+import {
+  DRESSING_KINDS,
+  type Drink,
+  type GlassProfile,
+  type Ice,
+  isDressingKind,
+  type Piece,
+  type PieceKind,
+  type Turntable,
+} from './records.ts';
 
 export type GlassShape = GlassProfile['shape'];
 export const GLASS_SHAPES = ['highball', 'tumbler', 'coupe', 'conicalStemmed', 'flute', 'wine', 'bottle'] as const;
@@ -11,6 +21,7 @@ export const PIECE_KINDS = [
   'plinthBox',
   'plinthCylinder',
   'wall',
+  ...DRESSING_KINDS,
 ] as const satisfies readonly PieceKind[];
 
 /** Generic sizes of each shape of glass, metres. Typical of the trade, no source. */
@@ -126,6 +137,7 @@ const GLASS_NAMES: Readonly<Record<GlassShape, string>> = {
 
 /** A sensible new record of each kind, where one would first put it. */
 export function defaultPiece(kind: PieceKind, id: string): Piece {
+  if (isDressingKind(kind)) return defaultDressing(kind, id);
   const common = { id, headingDeg: 0, positionM: [0, 0, 0] as [number, number, number] };
   switch (kind) {
     case 'glass':

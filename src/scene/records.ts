@@ -1,6 +1,10 @@
 import { z } from 'zod';
 import { idSchema, nameSchema, positionMSchema, sizeM, vec3Schema } from '../core/schema.ts';
 import { finishSchema } from '../materials/finish.ts';
+import { dressingSchemas } from './dressingRecords.ts';
+import { clearIndexSchema, pieceCommon } from './pieceCommon.ts';
+
+export * from './dressingRecords.ts';
 
 const absorptionPerMSchema = z
   .tuple([z.number().min(0).max(1e6), z.number().min(0).max(1e6), z.number().min(0).max(1e6)])
@@ -59,20 +63,6 @@ export const iceSchema = z.object({
   seed: z.int().min(0).max(4294967295).default(1),
 });
 export type Ice = z.infer<typeof iceSchema>;
-
-const clearIndexSchema = z
-  .number()
-  .min(1)
-  .max(2.5)
-  .default(1.49)
-  .describe('Index of the solid when its finish is clear.');
-
-const pieceCommon = {
-  id: idSchema,
-  name: nameSchema,
-  positionM: positionMSchema.describe('Centre of the foot of the piece.'),
-  headingDeg: z.number().min(-360).max(360).default(0),
-};
 
 export const pieceSchema = z.discriminatedUnion('kind', [
   z.object({
@@ -148,6 +138,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       clearIndex: clearIndexSchema,
     })
     .describe('Upright panel; its front faces local +z and stands at positionM.'),
+  ...dressingSchemas,
 ]);
 /** A thing on the set. */
 export type Piece = z.infer<typeof pieceSchema>;

@@ -1,11 +1,12 @@
 import { applyToPoint, inversePoint, type RigidTransform, translation } from '../core/rigid.ts';
 import type { Vec3 } from '../core/vec3.ts';
 import { GLASS_LIFT_M } from './clearances.ts';
+import { type Room, roomsOfDressing } from './dressingRooms.ts';
 import { buildGlassBody } from './glassware/buildGlassBody.ts';
 import { piecesOf } from './glassware/glassBody.ts';
 import { boxOf } from './pieces/box.ts';
 import { type ProfilePiece, pointAlong, radiiAtHeightM } from './profile/index.ts';
-import type { Piece, Turntable } from './records.ts';
+import { isDressing, type Piece, type Turntable } from './records.ts';
 import { TURNTABLE_ID } from './turntable.ts';
 
 /** The room that a piece takes up, for asking what stands inside what. A vessel counts with its inside. */
@@ -20,6 +21,7 @@ export interface Solid {
 
 /** The solid of a piece where it stands; undefined for paper and for what can't be made. */
 export function solidOfPiece(piece: Piece, placement: RigidTransform): Solid | undefined {
+  if (isDressing(piece)) return roomsSolid(piece, placement, roomsOfDressing(piece));
   switch (piece.kind) {
     case 'glass': {
       const body = buildGlassBody(piece.id, piece.profile);
@@ -82,6 +84,18 @@ function boxSolid(record: Named, placement: RigidTransform, min: Vec3, max: Vec3
       return p.every((v, axis) => v > min[axis] + slackM && v < max[axis] - slackM);
     },
     probesM: probes,
+  };
+}
+
+/** Several boxes of one piece as one solid; undefined when there is none. */
+function roomsSolid(record: Named, placement: RigidTransform, rooms: readonly Room[]): Solid | undefined {
+  if (rooms.length === 0) return undefined;
+  const boxes = rooms.map(({ minM, maxM }) => boxSolid(record, placement, minM, maxM));
+  return {
+    recordId: record.id,
+    name: record.name,
+    contains: (pointM, slackM) => boxes.some((box) => box.contains(pointM, slackM)),
+    probesM: boxes.flatMap((box) => box.probesM),
   };
 }
 

@@ -1,8 +1,10 @@
 import type { RigidTransform } from '../../core/rigid.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { Built } from '../built.ts';
-import type { Piece } from '../records.ts';
+import { isDressing, type Piece } from '../records.ts';
 import { buildBoxPiece } from './box.ts';
+import { buildDressing } from './dressing/buildDressing.ts';
+import { buildGarnishPiece } from './garnish.ts';
 import { buildGlassPiece } from './glass.ts';
 import { buildPlinthCylinder } from './plinthCylinder.ts';
 import { buildSweep } from './sweep.ts';
@@ -20,9 +22,12 @@ const withPatternFrame = (surface: OpticalSurface, placement: RigidTransform): O
     : surface;
 
 function buildSurfaces(piece: Piece, placement: RigidTransform): Built {
+  if (isDressing(piece)) return buildDressing(piece, placement);
   switch (piece.kind) {
     case 'glass':
       return buildGlassPiece(piece, placement);
+    case 'garnish':
+      return buildGarnishPiece(piece, placement);
     case 'tabletop':
     case 'sheet':
     case 'plinthBox':
