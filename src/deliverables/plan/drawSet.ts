@@ -5,6 +5,7 @@ import { convexHull, type DrawingSide, type Outline, outlineSet, type SheetPoint
 import type { Piece } from '../../scene/records.ts';
 import { TURNTABLE_ID } from '../../scene/turntable.ts';
 import type { FrameSet } from '../frameSet.ts';
+import { isBackdrop, isTable } from '../pieceRoles.ts';
 import { drawCamera } from './drawCamera.ts';
 import type { DrawnItem, DrawnLine } from './drawnItem.ts';
 import { projectToSheet, sheetFromOutline } from './projectToSheet.ts';
@@ -27,29 +28,38 @@ export function drawSet({ scene, set, view }: FrameSet, side: DrawingSide): Draw
     ...[...scene.pieces].sort((a, b) => drawingOrder(a) - drawingOrder(b)).map((p) => drawPiece(p, of(p.id), side)),
     ...(scene.turntable ? [drawTurntable(of(TURNTABLE_ID))] : []),
     ...scene.grip.map((item) => drawGrip(item, of(item.id), side)),
-    ...scene.fixtures.map((fixture) => drawFixture(fixture, of(fixture.id), side)),
+    ...scene.fixtures.map((fixture) => drawFixture(fixture, of(fixture.id), facesOf(set, fixture.id), side)),
     drawCamera(scene.camera, view, byRecord.get(CAMERA_RECORD_ID) ?? [], side),
   ];
   return items.filter(({ hullM }) => hullM.length > 0);
 }
 
-const GROUND: ReadonlySet<Piece['kind']> = new Set(['tabletop', 'sweep', 'wall', 'sheet']);
-const drawingOrder = ({ kind }: Piece): number =>
-  kind === 'sheet' ? 1 : GROUND.has(kind) ? 0 : kind === 'glass' ? 3 : 2;
+/** Tables and backdrops, which the rest stands on or before. */
+const isGround = (piece: Piece): boolean => isTable(piece) || isBackdrop(piece);
+const drawingOrder = (piece: Piece): number =>
+  piece.kind === 'sheet' ? 1 : isGround(piece) ? 0 : piece.kind === 'glass' ? 3 : 2;
+
+/** A thing of more parts than this (leaves, reeds) is drawn as one outline. */
+const MOST_OUTLINES = 40;
 
 function drawPiece(piece: Piece, outlines: readonly Outline[], side: DrawingSide): DrawnItem {
-  const lines = piece.kind === 'glass' ? glassLines(outlines, side) : outlines.map((o) => pieceLine(piece, o));
+  const lines =
+    piece.kind === 'glass'
+      ? glassLines(outlines, side)
+      : outlines.length > MOST_OUTLINES
+        ? [pieceLine(piece, { pointsM: hullOf(outlines), closed: true })]
+        : outlines.map((drawn) => pieceLine(piece, drawn));
   return {
     recordId: piece.id,
     kind: 'piece',
     name: piece.name,
     lines,
     hullM: hullOf(outlines),
-    isGround: GROUND.has(piece.kind),
+    isGround: isGround(piece),
   };
 }
 
-const pieceLine = (piece: Piece, { pointsM, closed }: Outline): DrawnLine => ({
+const pieceLine = (piece: Piece, { pointsM, closed }: Pick<Outline, 'pointsM' | 'closed'>): DrawnLine => ({
   pointsM,
   closed,
   weight: piece.kind === 'tabletop' || piece.kind === 'sheet' ? 'thin' : 'medium',
@@ -86,13 +96,18 @@ const drawTurntable = (outlines: readonly Outline[]): DrawnItem => ({
   isGround: true,
 });
 
-const FACE_ROLES: ReadonlySet<string> = new Set(['emitting face', 'lens', 'bulb', 'tube']);
+/** What is hung on a light: barn doors, snoot, gobo, a lantern's shade. */
+const isFitted = ({ role }: Outline): boolean => /^(barn door|snoot|gobo|shade)/.test(role);
 
-/** Housing in a heavy outline, the emitting face thick, barn doors thin, and the axis as a chain line to the aim. */
-function drawFixture(fixture: Fixture, outlines: readonly Outline[], side: DrawingSide): DrawnItem {
-  const doors = outlines.filter(({ role }) => role.startsWith('barn door'));
-  const body = outlines.filter(({ role }) => !role.startsWith('barn door'));
-  const face = body.filter(({ role }) => FACE_ROLES.has(role));
+/** Housing in a heavy outline, the emitting face thick, what is fitted thin, and the axis as a chain line to the aim. */
+function drawFixture(
+  fixture: Fixture,
+  outlines: readonly Outline[],
+  faceRoles: ReadonlySet<string>,
+  side: DrawingSide,
+): DrawnItem {
+  const [fitted, body] = [outlines.filter(isFitted), outlines.filter((outline) => !isFitted(outline))];
+  const face = body.filter(({ role }) => faceRoles.has(role));
   const hull = hullOf(body);
   const faceHull = hullOf(face);
   return {
@@ -101,7 +116,7 @@ function drawFixture(fixture: Fixture, outlines: readonly Outline[], side: Drawi
     name: fixture.name,
     lines: [
       axisLine(fixture, side),
-      ...doors.map(({ pointsM, closed }): DrawnLine => ({ pointsM, closed, weight: 'thin' })),
+      ...fitted.map(({ pointsM, closed }): DrawnLine => ({ pointsM, closed, weight: 'thin' })),
       { pointsM: hull, closed: hull.length > 2, weight: 'heavy' },
       { pointsM: faceHull, closed: faceHull.length > 2, weight: isThin(faceHull) ? 'face' : 'medium' },
     ],
@@ -109,6 +124,10 @@ function drawFixture(fixture: Fixture, outlines: readonly Outline[], side: Drawi
     isGround: false,
   };
 }
+
+/** What shines, by the names of its parts. */
+const facesOf = (set: FrameSet['set'], fixtureId: string): ReadonlySet<string> =>
+  new Set(set.surfaces.filter((s) => s.recordId === fixtureId && s.emission).map(({ role }) => role));
 
 /** Flags and cards solid, diffusion dashed, as light goes through it. */
 function drawGrip(item: GripItem, outlines: readonly Outline[], side: DrawingSide): DrawnItem {
