@@ -13,6 +13,8 @@ import { normalize, sub, type Vec3 } from '../core/vec3.ts';
 import type { Finding } from './contracts.ts';
 import { createTracer, type FrameStudy } from './frameStudy.ts';
 import { type Illuminance, measureIlluminances } from './illuminance.ts';
+import { gatherPatches } from './light/bouncePatches.ts';
+import { domeResponse } from './light/gatherSource.ts';
 import { createScatteredLight } from './light/scatteredLight.ts';
 import { CLIPPED_SHARE_CARE } from './limits.ts';
 import { gradeAbove, nameOfRecord, percentWords, stopsWords } from './words.ts';
@@ -63,8 +65,9 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
       { type: 'plane', normal: towardLens },
       { type: 'plane', normal: [0, 1, 0] },
     ],
-    { ignore, patches: study.patches() },
+    { ignore, patches: study.allPatches() },
   );
+  const sheets = gatherLux(study, subject.meterPointM, towardLens, ignore);
   const read = (lux: number, c: number): MeterReading => {
     const fNumber = meterStop(lux, camera.iso, camera.shutterS, c);
     return {
@@ -90,6 +93,7 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
       incidentFlatLevel: read(table.totalLux, INCIDENT_METER_C_FLAT),
       incidentOverSettingStops: finiteOrNull(overStops),
       bounceLux: dome.bounceLux,
+      bounceOffSetLux: Math.max(0, dome.bounceLux - sheets),
       fixtureShares: shares(study, dome),
       keyToFillStops: finiteOrNull(keyToFillStops(dome)),
       settings: {
@@ -137,6 +141,13 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
       remedies: [],
     };
   }
+}
+
+/** What bounce cards, cloths and shades alone give the dome, lx. */
+function gatherLux(study: FrameStudy, pointM: Vec3, axis: Vec3, ignore: (surface: number) => boolean): number {
+  const rgb = new Float64Array(3);
+  gatherPatches(study.light, study.patches(), pointM, axis, domeResponse, rgb, ignore);
+  return luminanceFromRec2020([rgb[0], rgb[1], rgb[2]]);
 }
 
 function clippingFinding(study: FrameStudy, clipped: ReturnType<typeof clippedShares>): Finding[] {

@@ -4,7 +4,9 @@ import { type BouncePatch, createBouncePatches } from './light/bouncePatches.ts'
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
 import type { SeenPoint } from './light/seenPoint.ts';
+import { createSetPatches } from './light/setBounce.ts';
 import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
+import { findHeroPlace, type HeroPlace } from './places/heroPlace.ts';
 import { type FrameGrid, type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
 import { createSpecularTree } from './specular/specularTree.ts';
 import { createSurfaceTable, type SurfaceTable } from './specular/surfaceTable.ts';
@@ -18,7 +20,13 @@ export interface FrameStudy {
   readonly clippingNits: number;
   /** Luminance under which everything reads as black, cd/m2. */
   readonly blackNits: number;
+  /** Bounce cards, diffusion cloths and shades, lit. */
   patches(): readonly BouncePatch[];
+  /** The broad matte parts of the set, lit; and those with the sheets, for meter-grade readings. */
+  setPatches(): readonly BouncePatch[];
+  allPatches(): readonly BouncePatch[];
+  /** Where the hero stands; null when it is not in this frame. */
+  hero(): HeroPlace | null;
   tracer(): GridTracer;
   /** The same rays without the light of matte surfaces, bounce cards and cloths excepted: for outlines. */
   outlineTracer(): GridTracer;
@@ -39,6 +47,7 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
   const blackNits = clippingNits * 2 ** -BLACK_STOPS_UNDER_CLIPPING;
   const { columns, rows } = gridSize(input.view, GRID_CELLS);
   const patches = once(() => createBouncePatches(input, light));
+  const setPatches = once(() => createSetPatches(input, light, patches()));
   const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
   const tracer = once((): GridTracer => {
     const scattered = createScatteredLight(light, table, patches(), {
@@ -63,6 +72,9 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     clippingNits,
     blackNits,
     patches,
+    setPatches,
+    allPatches: once(() => [...patches(), ...setPatches()]),
+    hero: once(() => findHeroPlace(input)),
     tracer,
     outlineTracer,
     grid: once(() => traceFrameGrid(tracer(), columns, rows)),

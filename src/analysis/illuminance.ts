@@ -13,14 +13,14 @@ export interface Illuminance {
   readonly totalLux: number;
   /** By film layer under its gain, lx; sums to the total. Order of `SetModel.layerFixtureIds`. */
   readonly layerLux: Float64Array;
-  /** Part of the total that comes by way of bounce cards and diffusion cloth. */
+  /** Part of the total that comes by way of the patches that were given. */
   readonly bounceLux: number;
 }
 
 export interface IlluminanceOptions {
   /** Surfaces that cast no shadow, for example the hero while the meter stands in its place. */
   readonly ignore?: (surfaceIndex: number) => boolean;
-  /** Bounce cards and diffusion cloth, lit; none when left out. */
+  /** Bounce cards, diffusion cloth, matte parts of the set, lit; none when left out. */
   readonly patches?: readonly BouncePatch[];
   /** Relative change at which halving the cells stops; 0.001 when left out. */
   readonly tolerance?: number;

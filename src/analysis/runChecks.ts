@@ -6,6 +6,7 @@ import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
 import { checkReflections } from './reflections.ts';
+import { checkSpillAndShadows } from './spillAndShadows.ts';
 import { gradeOrder } from './words.ts';
 
 export interface RunChecksOptions {
@@ -24,8 +25,15 @@ const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: b
   familyOfAngles: (study, remedies) => checkFamilyOfAngles(study, { remedies }),
   flare: (study, remedies) => checkFlare(study, { remedies }),
   exposure: (study) => checkExposure(study),
+  spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
-export const ALL_CHECKS: readonly CheckName[] = ['reflections', 'familyOfAngles', 'flare', 'exposure'];
+export const ALL_CHECKS: readonly CheckName[] = [
+  'reflections',
+  'familyOfAngles',
+  'flare',
+  'exposure',
+  'spillAndShadows',
+];
 
 /**
  * Runs the checks over one frame. Deterministic: the same input gives the same findings to the last digit.

@@ -17,7 +17,7 @@ export function surfaceWords(scene: FrameScene, recordId: string): string {
   if (!piece) return recordId === 'turntable' ? 'turntable' : nameOfRecord(scene, recordId);
   if (piece.kind === 'glass') return piece.profile.shape === 'bottle' ? 'bottle' : 'glass';
   if (!('finish' in piece)) return piece.name;
-  const noun = NOUNS[piece.kind];
+  const noun = NOUNS[piece.kind] ?? piece.kind.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
   const type = 'finish' in piece ? piece.finish.type : undefined;
   return type === 'gloss' || type === 'metal' || type === 'mirror' || type === 'clear' ? `${type} ${noun}` : noun;
 }

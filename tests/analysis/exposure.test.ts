@@ -70,7 +70,8 @@ describe('exposure', () => {
   });
 
   it('takes the hero away to read the light in its place', () => {
-    const alone = figures(check(lit(60000, { pieces: [matteSheet()] }))).incidentDome.lux;
+    const gone = { pieceId: 'gone', meterPointM: [0, 0.08, 0] as [number, number, number] };
+    const alone = figures(check(lit(60000, { pieces: [matteSheet()], subject: gone }))).incidentDome.lux;
     const withBlock = figures(check(lit(60000))).incidentDome.lux;
     const withDrink = figures(check(lit(60000, { pieces: [matteSheet(), tonic()] }))).incidentDome.lux;
     expect(withBlock).toBeCloseTo(alone, 6);
@@ -87,7 +88,10 @@ describe('exposure', () => {
       widthM: 0.6,
       heightM: 0.6,
     });
-    expect(figures(check(lit(60000, { grip: [flag] }))).incidentDome.lux).toBe(0);
+    // What is left comes off the sheet, where the flag's shadow does not reach.
+    const { incidentDome, bounceLux } = figures(check(lit(60000, { grip: [flag] })));
+    expect(incidentDome.lux).toBeCloseTo(bounceLux, 9);
+    expect(incidentDome.lux).toBeLessThan(0.01 * 60000);
   });
 
   it('keeps every ratio when all fixtures are scaled alike, and moves the reading by the stops of the scale', () => {

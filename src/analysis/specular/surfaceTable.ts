@@ -1,6 +1,7 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import type { Finish } from '../../materials/finish.ts';
 import type { CheckInput } from '../contracts.ts';
+import { isSecondarySource } from '../light/bouncePatches.ts';
 import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
 
 /** What a ray does where it meets a surface. */
@@ -22,7 +23,7 @@ export interface SurfaceTable {
   /** Record index, into `recordIds`. */
   readonly record: Int32Array;
   readonly recordIds: readonly string[];
-  /** 1 where the record is a sheet of grip that scatters: a bounce card or diffusion frame. */
+  /** 1 where the surface is a bounce card, diffusion cloth or shade. */
   readonly bounces: Uint8Array;
   readonly volumeIndex: Float64Array;
   /** n x 3, per metre: absorption and scattering, for what scatters leaves the chain too. */
@@ -60,8 +61,7 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
     if (surface.backVolume !== undefined) table.backVolume[i] = volumeAt.get(surface.backVolume) ?? -1;
     if (!recordAt.has(surface.recordId)) recordAt.set(surface.recordId, recordAt.size);
     table.record[i] = recordAt.get(surface.recordId) ?? 0;
-    const scatters = finish.type === 'matte' || finish.type === 'translucent';
-    table.bounces[i] = scatters && gripIds.has(surface.recordId) ? 1 : 0;
+    table.bounces[i] = isSecondarySource(surface, gripIds) ? 1 : 0;
   });
   return {
     ...table,

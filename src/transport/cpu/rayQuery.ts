@@ -7,6 +7,12 @@ import { FINISH, FinishKind, PRIMITIVE } from '../layout/schema.ts';
 /** Surfaces crossed by one straight segment before the query gives up. */
 const MAX_CROSSINGS = 256;
 
+/**
+ * A segment ends this share of its length before its end, for the end often lies on a surface. Words are single precision,
+ * so a turned frame is a rotation only to some 6e-8, and distances along a ray only to that share of them.
+ */
+const END_SHARE = 1e-6;
+
 /** Geometric queries for the checks, over the same intersector as the tracer's. */
 export function createRayQuery(world: World): RayQuery {
   const intersector = createIntersector(world);
@@ -68,9 +74,10 @@ export function createRayQuery(world: World): RayQuery {
       const length = Math.hypot(dx, dy, dz);
       if (length < 2 * RAY_START_M) return false;
       const direction: Vec3 = [dx / length, dy / length, dz / length];
+      const endM = length * (1 - END_SHARE) - 2 * RAY_START_M;
       let from = RAY_START_M;
       for (let i = 0; i < MAX_CROSSINGS; i++) {
-        aim(aM, direction, from, length - 2 * RAY_START_M);
+        aim(aM, direction, from, endM);
         if (!intersector.closest()) return false;
         const primitive = hitIndex[0];
         if (!clear[primitive] && !ignore?.(surfaceOf[primitive])) return true;
