@@ -1,16 +1,19 @@
 /** Command line: traces one frame into a picture file. Ctrl-C writes what there is; a second one drops it. */
 import { existsSync, mkdirSync, statSync } from 'node:fs';
-import { dirname, extname } from 'node:path';
+import { dirname } from 'node:path';
 import { cameraView } from '../src/camera/projection.ts';
 import type { Camera } from '../src/camera/records.ts';
+import { gainsById, tracedFrameOf } from '../src/deliverables/image/index.ts';
+import { traceKey } from '../src/document/hash.ts';
 import { layerGains } from '../src/fixtures/gain.ts';
 import { buildSet } from '../src/scene/buildSet.ts';
 import { compileWorld } from '../src/transport/compile/compileWorld.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
 import { explainFileError, openFrame, reportDiagnostics } from './cli/openFrame.ts';
 import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
-import { PICTURE_FORMATS, type PictureFormat, savePictures } from './cli/pictureFiles.ts';
-import { createProgressLine } from './cli/progressLine.ts';
+import { formatOf, savePictures } from './cli/pictureFiles.ts';
+import { programVersion } from './cli/programVersion.ts';
+import { createProgressLine, describeGrain } from './cli/progressLine.ts';
 import { traceFilm } from './cli/traceFilm.ts';
 
 const USAGE =
@@ -76,38 +79,25 @@ async function run(): Promise<number> {
     interrupt: interrupt.signal,
     onProgress: ({ samplesDone, samplesPerPixel, relativeError }, elapsedS) => {
       const goal = seconds === undefined ? `${samplesDone} of ${samplesPerPixel}` : `${samplesDone}`;
-      line.show(`${goal} samples, ${describeError(relativeError)}, ${elapsedS.toFixed(0)} s`, elapsedS);
+      line.show(`${goal} samples, ${describeGrain(relativeError)}, ${elapsedS.toFixed(0)} s`, elapsedS);
     },
   });
   line.end();
   if (film.samples.every((n) => n === 0)) throw new InputError('stopped before the first sample; nothing to write');
 
-  const least = film.samples.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
-  const { camera } = scene;
-  const written = savePictures(film, gains, values.out, values.layers, {
-    format,
-    camera,
-    linear: values.linear ?? false,
-    attributes: {
-      software: 'Keyglass',
-      setup: setup.title,
-      frame: frame.name,
-      samplesPerPixel: least,
-      aperture: camera.apertureFNumber,
-      expTime: camera.shutterS,
-      isoSpeed: camera.iso,
-      focus: camera.focusDistanceM,
-    },
+  const traced = tracedFrameOf(film, gains, {
+    setupTitle: setup.title,
+    frameId: frame.id,
+    frameName: frame.name,
+    traceKey: traceKey(scene),
+    programVersion: programVersion(),
+    seeds: [seed],
+    gains: gainsById(film.layerIds, gains),
+    camera: scene.camera,
   });
+  const written = savePictures(traced, values.out, values.layers, { format, linear: values.linear ?? false });
   for (const path of written) process.stdout.write(`${path}\n`);
   return 0;
-}
-
-function formatOf(out: string): PictureFormat {
-  const ending = extname(out).slice(1).toLowerCase();
-  const format = PICTURE_FORMATS.find((known) => known === ending);
-  if (!format) throw new InputError(`--out ${out}: end the name in .${PICTURE_FORMATS.join(', .')}`);
-  return format;
 }
 
 /** Sides that are left out follow from the sensor's shape. */
@@ -130,11 +120,6 @@ function ensureFolder(flag: string, folder: string, make: boolean): void {
   if (!existsSync(folder) || !statSync(folder).isDirectory()) {
     throw new InputError(`${flag}: there is no folder ${folder}; make it first`);
   }
-}
-
-/** Grain of the picture so far: error of a pixel against the mean of the frame. */
-function describeError(relative: number): string {
-  return Number.isFinite(relative) ? `estimated error ${(100 * relative).toFixed(1)} %` : 'error not known yet';
 }
 
 await runCommand('frame', run);

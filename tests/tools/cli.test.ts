@@ -129,7 +129,10 @@ describe('frame', () => {
       'fixture:key.B',
       'fixture:key.G',
       'fixture:key.R',
+      'luminanceError',
+      'samples',
     ]);
+    expect(channel('samples').every((n) => n === 2)).toBe(true);
     channel('G').forEach((sum, i) => {
       const parts = channel('fixture:back.G')[i] + channel('fixture:key.G')[i];
       expect(Math.abs(sum - parts)).toBeLessThanOrEqual(1e-5 * Math.max(1, Math.abs(sum)));

@@ -15,6 +15,17 @@ export function parseCommandLine<const T extends NonNullable<ParseArgsConfig['op
   return { file, values: parsed.values };
 }
 
+/** One positional argument or more, and the given options. */
+export function parseFilesAndOptions<const T extends NonNullable<ParseArgsConfig['options']>>(
+  args: readonly string[],
+  options: T,
+  usage: string,
+) {
+  const { positionals, values } = parseOrExplain(args, options, usage);
+  if (positionals.length === 0) throw new InputError(`no file given; use: ${usage}`);
+  return { files: positionals, values };
+}
+
 function parseOrExplain<const T extends NonNullable<ParseArgsConfig['options']>>(
   args: readonly string[],
   options: T,

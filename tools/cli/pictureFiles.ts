@@ -1,18 +1,17 @@
 import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { extname, join } from 'node:path';
 import { developLinear, developParams, developPixels } from '../../src/camera/develop.ts';
 import type { Camera } from '../../src/camera/records.ts';
 import { encodeSrgb } from '../../src/core/color/spaces.ts';
 import {
-  exrChannelsFromRgb,
-  REC709_CHROMATICITIES,
-  rec709SamplesFromWorking,
-  writeExr,
+  type FrameLayer,
+  type TracedFrame,
+  workingSamplesFromRec709,
+  writeFrameExr,
+  writeLayerExr,
   writePfm,
   writePng,
 } from '../../src/deliverables/image/index.ts';
-import type { Film } from '../../src/transport/contracts.ts';
-import { composeFilm } from '../../src/transport/cpu/film.ts';
 import { InputError } from './inputError.ts';
 import { explainFileError } from './openFrame.ts';
 
@@ -21,85 +20,56 @@ export type PictureFormat = (typeof PICTURE_FORMATS)[number];
 
 export interface PictureOptions {
   readonly format: PictureFormat;
-  readonly camera: Camera;
   /** PNG only: exposure and white balance without the tone curve, 16 bits, white where the sensor clips. */
   readonly linear: boolean;
-  /** Header entries of OpenEXR. */
-  readonly attributes: Readonly<Record<string, string | number>>;
 }
 
-/** One fixture's share of the picture under its gain, working RGB, cd/m2. The shares add up to the picture. */
-export interface LayerPicture {
-  readonly fixtureId: string;
-  readonly rgbNits: Float32Array;
+export function formatOf(out: string): PictureFormat {
+  const ending = extname(out).slice(1).toLowerCase();
+  const format = PICTURE_FORMATS.find((known) => known === ending);
+  if (!format) throw new InputError(`--out ${out}: end the name in .${PICTURE_FORMATS.join(', .')}`);
+  return format;
 }
 
-/** Shares of the fixtures that are lit; the others are black and left out. */
-export function layerPictures(film: Film, layerGains: Float32Array): LayerPicture[] {
-  return film.layerIds.flatMap((fixtureId, layer) => {
-    const alone = new Float32Array(film.layerIds.length * 3);
-    alone.set(layerGains.subarray(layer * 3, layer * 3 + 3), layer * 3);
-    return alone.some((gain) => gain > 0) ? [{ fixtureId, rgbNits: composeFilm(film, alone) }] : [];
-  });
-}
-
-/** The bytes of a picture; `layers` go into OpenEXR, which alone can hold them. */
-export function encodePicture(
-  size: { readonly widthPx: number; readonly heightPx: number },
-  rgbNits: Float32Array,
-  options: PictureOptions,
-  layers: readonly LayerPicture[] = [],
-): Uint8Array {
-  const { widthPx, heightPx } = size;
-  switch (options.format) {
-    case 'pfm':
-      return writePfm({ widthPx, heightPx, rgb: rec709SamplesFromWorking(rgbNits) });
+/** The bytes of a frame's picture; OpenEXR holds all else of it too. */
+export function encodePicture(frame: TracedFrame, { format, linear }: PictureOptions): Uint8Array {
+  const { widthPx, heightPx } = frame;
+  const { camera } = frame.stamp;
+  switch (format) {
     case 'exr':
-      return writeExr({
-        widthPx,
-        heightPx,
-        channels: [
-          ...exrChannelsFromRgb(rec709SamplesFromWorking(rgbNits)),
-          ...layers.flatMap((layer) => exrChannelsFromRgb(rec709SamplesFromWorking(layer.rgbNits), layer.fixtureId)),
-        ],
-        chromaticities: REC709_CHROMATICITIES,
-        // (1, 1, 1) is 1 cd/m2.
-        attributes: { ...options.attributes, whiteLuminance: 1 },
-      });
-    case 'png':
-      return writePng({
-        widthPx,
-        heightPx,
-        rgb: options.linear ? plainCodes(rgbNits, options) : shownCodes(rgbNits, options),
-      });
+      return writeFrameExr(frame);
+    case 'pfm':
+      return writePfm({ widthPx, heightPx, rgb: frame.rgb });
+    case 'png': {
+      const working = workingSamplesFromRec709(frame.rgb);
+      return writePng({ widthPx, heightPx, rgb: linear ? plainCodes(working, camera) : shownCodes(working, camera) });
+    }
   }
 }
 
-function shownCodes(rgbNits: Float32Array, { camera }: PictureOptions): Uint8Array {
+function shownCodes(rgbNits: Float32Array, camera: Camera): Uint8Array {
   const rgba = developPixels(rgbNits, developParams(camera));
   return Uint8Array.from({ length: rgbNits.length }, (_, i) => rgba[Math.floor(i / 3) * 4 + (i % 3)]);
 }
 
-function plainCodes(rgbNits: Float32Array, { camera }: PictureOptions): Uint16Array {
+function plainCodes(rgbNits: Float32Array, camera: Camera): Uint16Array {
   const linear = developLinear(rgbNits, developParams(camera));
   return Uint16Array.from(linear, (v) => Math.round(65535 * encodeSrgb(Math.min(1, Math.max(0, v)))));
 }
 
 /** Writes the picture, and with `layersDir` each lit fixture's share as a file of its own. Returns the paths. */
 export function savePictures(
-  film: Film,
-  layerGains: Float32Array,
+  frame: TracedFrame,
   out: string,
   layersDir: string | undefined,
   options: PictureOptions,
 ): string[] {
-  const layers = options.format === 'exr' || layersDir !== undefined ? layerPictures(film, layerGains) : [];
-  const files = [{ path: out, bytes: encodePicture(film, composeFilm(film, layerGains), options, layers) }];
+  const files = [{ path: out, bytes: encodePicture(frame, options) }];
   if (layersDir !== undefined) {
-    for (const { fixtureId, rgbNits } of layers) {
+    for (const layer of frame.layers) {
       // A colon can't stand in every system's file names, and no id has a full stop.
-      const name = `${fixtureId.replaceAll(':', '.')}.${options.format}`;
-      files.push({ path: join(layersDir, name), bytes: encodePicture(film, rgbNits, options) });
+      const name = `${layer.fixtureId.replaceAll(':', '.')}.${options.format}`;
+      files.push({ path: join(layersDir, name), bytes: encodeLayer(frame, layer, options) });
     }
   }
   for (const { path, bytes } of files) {
@@ -111,3 +81,6 @@ export function savePictures(
   }
   return files.map(({ path }) => path);
 }
+
+const encodeLayer = (frame: TracedFrame, layer: FrameLayer, options: PictureOptions): Uint8Array =>
+  options.format === 'exr' ? writeLayerExr(frame, layer) : encodePicture({ ...frame, rgb: layer.rgb }, options);

@@ -26,3 +26,8 @@ export function createProgressLine(stream: NodeJS.WriteStream): {
     },
   };
 }
+
+/** Grain of a picture: error of a pixel against the mean of the frame. */
+export function describeGrain(relative: number): string {
+  return Number.isFinite(relative) ? `estimated error ${(100 * relative).toFixed(1)} %` : 'error not known yet';
+}

@@ -1,7 +1,10 @@
 export * from './exr.ts';
+export * from './frameExr.ts';
 export type { ImageFileError } from './imageFileError.ts';
 export * from './linearImage.ts';
+export * from './mergeFrames.ts';
 export * from './pfm.ts';
 export * from './png.ts';
 export * from './readExr.ts';
+export * from './tracedFrame.ts';
 export * from './writeExr.ts';
