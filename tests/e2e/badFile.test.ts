@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { serializeSetup } from '../../src/document/codec.ts';
-import { DESKTOP, useBrowser } from './helpers/appPage.ts';
+import { TABLET, useBrowser } from './helpers/appPage.ts';
 import { holdFiles, readSetup, waitForChecks } from './helpers/workbench.ts';
 
 const { open } = useBrowser();
 
 describe('a file that is no setup', () => {
   it('brings one message that says what to mend, and leaves the open setup and its history as they were', async () => {
-    const { page, problems, shoot, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
+    const { page, problems, shoot, close } = await open(TABLET, '?demo=tonic-on-gloss-black');
     await waitForChecks(page);
     await holdFiles(page);
     await page.getByTestId('setup-title').fill('Kept');

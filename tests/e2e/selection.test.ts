@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
-import { DESKTOP, useBrowser } from './helpers/appPage.ts';
+import { DESKTOP, TABLET, useBrowser } from './helpers/appPage.ts';
 import { readMeanBrightness, readSetup, waitForChecks, waitForSamples } from './helpers/workbench.ts';
 
 const { open } = useBrowser();
@@ -36,7 +36,7 @@ describe('selection', () => {
   });
 
   it('is nudged by keys: 1 cm, 10 cm with Shift, up with Alt, and each step is taken back by itself', async () => {
-    const { page, problems, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
+    const { page, problems, close } = await open(TABLET, '?demo=tonic-on-gloss-black');
     await waitForChecks(page);
     const before = await readSetup(page);
     const [x, y, z] = before.fixtures[0].positionM;
@@ -60,9 +60,10 @@ describe('selection', () => {
   });
 
   it('edits the selected light in the inspector, by command, and follows undo', async () => {
-    const { page, problems, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
+    const { page, problems, close } = await open(TABLET, '?demo=tonic-on-gloss-black');
     await waitForChecks(page);
     await page.getByTestId('desk-strip').first().getByRole('button').first().click();
+    await page.getByRole('tab', { name: 'Inspector' }).click();
     const width = page.locator('[id="Face.widthM"]');
     await expect.poll(() => width.inputValue()).toMatch(/^\d/);
     const before = await readSetup(page);
@@ -85,7 +86,7 @@ describe('selection', () => {
 
 describe('the picture', () => {
   it('turns to stops and back with F, on the same film', async () => {
-    const { page, problems, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black-wrong');
+    const { page, problems, close } = await open(TABLET, '?demo=tonic-on-gloss-black-wrong');
     await waitForChecks(page);
     await waitForSamples(page, 1);
     const key = page.getByRole('list', { name: 'Stops from middle' });

@@ -49,6 +49,8 @@ export function useBrowser(): { open(size?: PageSize, path?: string): Promise<Ap
 export async function openApp(browser: Browser, size: PageSize, path = ''): Promise<AppPage> {
   const context = await browser.newContext({ viewport: { width: size.widthPx, height: size.heightPx } });
   const page = await context.newPage();
+  // Without a graphics card and beside other work a single step can take long; tests say what, never how fast.
+  page.setDefaultTimeout(120_000);
   const problems: string[] = [];
   page.on('console', (message) => {
     if (message.type() === 'error') problems.push(`console: ${message.text()}`);
