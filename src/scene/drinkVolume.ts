@@ -1,11 +1,12 @@
-import { applyToPoint, type RigidTransform } from '../core/rigid.ts';
+import { fillVessel, iceVolumeM3, sunkenIceM3 } from './drink/fillVessel.ts';
+import { standingOfGarnish } from './garnish/standing.ts';
 import { buildGlassBody } from './glassware/buildGlassBody.ts';
-import { fillGlassBody } from './glassware/drinkBody.ts';
+import { underSurfaceM3 } from './glassware/drinkBody.ts';
 import { piecesOf } from './glassware/glassBody.ts';
-import { packIce } from './ice/packIce.ts';
+import { roundedBoxVolumeM3 } from './ice/iceBody.ts';
 import type { GlassPiece } from './pieces/glass.ts';
 import { revolvedVolumeM3 } from './profile/index.ts';
-import type { Ice, Piece } from './records.ts';
+import type { Piece } from './records.ts';
 
 const ML_PER_M3 = 1e6;
 
@@ -27,16 +28,11 @@ export function drinkFigures(piece: GlassPiece): DrinkFigures | undefined {
   if (!result.ok) return undefined;
   const body = result.value;
   const capacityMl = -revolvedVolumeM3(piecesOf(body.inside)) * ML_PER_M3;
-  const drink = piece.drink ? fillGlassBody(piece.id, body, piece.drink) : undefined;
-  const ice = piece.ice && piece.ice.bevelM <= piece.ice.edgeM / 2 ? piece.ice : undefined;
-  const cubes = ice ? packIce(body, ice, drink?.levelYM) : [];
-  const iceMl = ice ? cubes.length * roundedCubeVolumeM3(ice) * ML_PER_M3 : 0;
+  const { drink, ice } = fillVessel(piece.id, body, piece, standingOfGarnish(body, piece.garnish));
+  const iceMl = iceVolumeM3(ice) * ML_PER_M3;
   if (!drink) return { capacityMl, underSurfaceMl: 0, iceMl, iceUnderSurfaceMl: 0, drinkMl: 0 };
-  const underSurfaceMl =
-    (revolvedVolumeM3(drink.top.map((p) => p.piece)) - revolvedVolumeM3(piecesOf(drink.wet))) * ML_PER_M3;
-  const iceUnderSurfaceMl = ice
-    ? cubes.reduce((sum, cube) => sum + shareUnder(cube, ice, drink.levelYM), 0) * roundedCubeVolumeM3(ice) * ML_PER_M3
-    : 0;
+  const underSurfaceMl = underSurfaceM3(drink) * ML_PER_M3;
+  const iceUnderSurfaceMl = sunkenIceM3(ice, drink.levelYM) * ML_PER_M3;
   return { capacityMl, underSurfaceMl, iceMl, iceUnderSurfaceMl, drinkMl: underSurfaceMl - iceUnderSurfaceMl };
 }
 
@@ -44,32 +40,6 @@ export function drinkFigures(piece: GlassPiece): DrinkFigures | undefined {
 export const drinkVolumeMl = (piece: Piece): number =>
   piece.kind === 'glass' ? (drinkFigures(piece)?.drinkMl ?? 0) : 0;
 
-/** Core cube, six slabs, twelve quarter cylinders, eight eighths of a ball. */
-export function roundedCubeVolumeM3({ edgeM, bevelM: b }: Ice): number {
-  const core = edgeM - 2 * b;
-  return core ** 3 + 6 * core ** 2 * b + 3 * Math.PI * core * b ** 2 + (4 / 3) * Math.PI * b ** 3;
-}
-
-/** Share of a rounded cube under a level, on a 24 x 24 x 24 grid of points: within half a percent of the cube. */
-function shareUnder(cube: RigidTransform, { edgeM, bevelM }: Ice, levelYM: number): number {
-  const half = edgeM / 2;
-  const reachM = half * Math.sqrt(3);
-  if (cube.translationM[1] + reachM <= levelYM) return 1;
-  if (cube.translationM[1] - reachM >= levelYM) return 0;
-  const core = half - bevelM;
-  const n = 24;
-  const at = (i: number): number => ((i + 0.5) / n - 0.5) * edgeM;
-  const past = (v: number): number => Math.max(0, Math.abs(v) - core);
-  let all = 0;
-  let under = 0;
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) {
-      for (let k = 0; k < n; k++) {
-        if (past(at(i)) ** 2 + past(at(j)) ** 2 + past(at(k)) ** 2 > bevelM ** 2) continue;
-        all++;
-        if (applyToPoint(cube, [at(i), at(j), at(k)])[1] <= levelYM) under++;
-      }
-    }
-  }
-  return under / all;
-}
+/** Volume of a cube with rounded edges. */
+export const roundedCubeVolumeM3 = ({ edgeM, bevelM }: { readonly edgeM: number; readonly bevelM: number }): number =>
+  roundedBoxVolumeM3([edgeM / 2, edgeM / 2, edgeM / 2], bevelM);

@@ -7,6 +7,7 @@ export * from './matteBox.ts';
 export * from './outline.ts';
 export * from './pieceDefaults.ts';
 export * from './records.ts';
+export * from './roles.ts';
 export * from './setModel.ts';
 export * from './tessellate.ts';
 export * from './turntable.ts';

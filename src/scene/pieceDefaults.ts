@@ -1,20 +1,13 @@
 import type { Finish } from '../materials/finish.ts';
 import { defaultDressing } from './dressingDefaults.ts';
-import {
-  DRESSING_KINDS,
-  type Drink,
-  type GlassProfile,
-  type Ice,
-  isDressingKind,
-  type Piece,
-  type PieceKind,
-  type Turntable,
-} from './records.ts';
+import { defaultGarnish, defaultGlassProfile, GLASS_NAMES, type GlassShape } from './glassDefaults.ts';
+import { DRESSING_KINDS, isDressingKind, type Piece, type PieceKind, type Turntable } from './records.ts';
 
-export type GlassShape = GlassProfile['shape'];
-export const GLASS_SHAPES = ['highball', 'tumbler', 'coupe', 'conicalStemmed', 'flute', 'wine', 'bottle'] as const;
+export * from './glassDefaults.ts';
+
 export const PIECE_KINDS = [
   'glass',
+  'garnish',
   'tabletop',
   'sheet',
   'sweep',
@@ -23,90 +16,6 @@ export const PIECE_KINDS = [
   'wall',
   ...DRESSING_KINDS,
 ] as const satisfies readonly PieceKind[];
-
-/** Generic sizes of each shape of glass, metres. Typical of the trade, no source. */
-export function defaultGlassProfile(shape: GlassShape): GlassProfile {
-  const stem = { stemDiameterM: 0.008, footThicknessM: 0.003 };
-  switch (shape) {
-    case 'highball':
-      return tumbler(shape, { heightM: 0.14, rimDiameterM: 0.064, baseDiameterM: 0.06, baseThicknessM: 0.01 });
-    case 'tumbler':
-      return tumbler(shape, { heightM: 0.09, rimDiameterM: 0.084, baseDiameterM: 0.078, baseThicknessM: 0.014 });
-    case 'coupe':
-      return {
-        shape,
-        ...stem,
-        heightM: 0.145,
-        rimDiameterM: 0.098,
-        bowlHeightM: 0.058,
-        wallM: 0.0013,
-        baseThicknessM: 0.008,
-        footDiameterM: 0.07,
-      };
-    case 'conicalStemmed':
-      return {
-        shape,
-        ...stem,
-        heightM: 0.17,
-        rimDiameterM: 0.11,
-        bowlHeightM: 0.078,
-        wallM: 0.0014,
-        baseThicknessM: 0.009,
-        footDiameterM: 0.075,
-      };
-    case 'flute':
-      return {
-        shape,
-        ...stem,
-        heightM: 0.225,
-        rimDiameterM: 0.05,
-        bowlDiameterM: 0.058,
-        bowlHeightM: 0.145,
-        wallM: 0.0012,
-        baseThicknessM: 0.008,
-        footDiameterM: 0.066,
-      };
-    case 'wine':
-      return {
-        shape,
-        ...stem,
-        heightM: 0.215,
-        rimDiameterM: 0.066,
-        bowlDiameterM: 0.084,
-        bowlHeightM: 0.115,
-        wallM: 0.0012,
-        baseThicknessM: 0.007,
-        footDiameterM: 0.076,
-      };
-    case 'bottle':
-      return {
-        shape,
-        heightM: 0.23,
-        bodyDiameterM: 0.06,
-        shoulderHeightM: 0.125,
-        neckDiameterM: 0.027,
-        neckHeightM: 0.045,
-        wallM: 0.003,
-        baseThicknessM: 0.006,
-      };
-  }
-}
-
-const tumbler = (
-  shape: 'highball' | 'tumbler',
-  sizes: { heightM: number; rimDiameterM: number; baseDiameterM: number; baseThicknessM: number },
-): GlassProfile => ({ shape, ...sizes, wallM: 0.0016, footRadiusM: 0.003, floorFilletM: 0.004, rim: 'rounded' });
-
-/** Water: the liquid to start from. Index at 20 C, 589 nm (IAPWS R9-97); absorption is nil over a glass's width. */
-export const defaultDrink = (): Drink => ({
-  name: 'Water',
-  index: 1.333,
-  absorptionPerM: [0.3, 0.06, 0.02],
-  fillFraction: 0.75,
-  meniscusM: 0.0015,
-});
-
-export const defaultIce = (): Ice => ({ count: 4, edgeM: 0.024, bevelM: 0.003, seed: 1 });
 
 const WHITE_PAPER: Finish = { type: 'matte', reflectanceRgb: [0.82, 0.82, 0.8] };
 const BLACK_ACRYLIC: Finish = { type: 'gloss', reflectanceRgb: [0.01, 0.01, 0.01], coatIndex: 1.49, roughness: 0 };
@@ -125,16 +34,6 @@ export const defaultGlass = (shape: GlassShape, id: string): Piece => ({
   glassAbsorptionPerM: [2, 0.8, 1.6],
 });
 
-const GLASS_NAMES: Readonly<Record<GlassShape, string>> = {
-  highball: 'Highball',
-  tumbler: 'Tumbler',
-  coupe: 'Coupe',
-  conicalStemmed: 'Conical stemmed glass',
-  flute: 'Flute',
-  wine: 'Wine glass',
-  bottle: 'Bottle',
-};
-
 /** A sensible new record of each kind, where one would first put it. */
 export function defaultPiece(kind: PieceKind, id: string): Piece {
   if (isDressingKind(kind)) return defaultDressing(kind, id);
@@ -142,6 +41,8 @@ export function defaultPiece(kind: PieceKind, id: string): Piece {
   switch (kind) {
     case 'glass':
       return { ...defaultGlass('highball', id), ...common };
+    case 'garnish':
+      return { ...common, kind, name: 'Lemon wheel', item: defaultGarnish('citrusWheel') };
     case 'tabletop':
       return {
         ...common,

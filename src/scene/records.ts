@@ -1,68 +1,19 @@
 import { z } from 'zod';
-import { idSchema, nameSchema, positionMSchema, sizeM, vec3Schema } from '../core/schema.ts';
+import { idSchema, positionMSchema, sizeM, vec3Schema } from '../core/schema.ts';
 import { finishSchema } from '../materials/finish.ts';
 import { dressingSchemas } from './dressingRecords.ts';
+import { drinkSchema } from './drinkRecords.ts';
+import { condensationSchema, garnishSchema, rimCrustSchema } from './garnishRecords.ts';
+import { glassCutSchema, glassProfileSchema, labelSchema, stopperSchema } from './glassRecords.ts';
+import { iceSchema } from './iceRecords.ts';
+import { absorptionPerMSchema } from './mediumRecords.ts';
 import { clearIndexSchema, pieceCommon } from './pieceCommon.ts';
 
 export * from './dressingRecords.ts';
-
-const absorptionPerMSchema = z
-  .tuple([z.number().min(0).max(1e6), z.number().min(0).max(1e6), z.number().min(0).max(1e6)])
-  .describe('Beer-Lambert absorption per metre in R, G, B.');
-
-export const glassProfileSchema = z.discriminatedUnion('shape', [
-  z.object({
-    shape: z.enum(['highball', 'tumbler']),
-    heightM: sizeM,
-    rimDiameterM: sizeM,
-    baseDiameterM: sizeM.describe('Outside, at the foot; equal to the rim for a straight glass.'),
-    wallM: z.number().min(0.0004).max(0.02),
-    baseThicknessM: z.number().min(0.0005).max(0.06),
-    footRadiusM: z.number().min(0).max(0.02).default(0.002).describe('Rounding of the outside bottom edge.'),
-    floorFilletM: z.number().min(0).max(0.03).default(0.003).describe('Rounding between inside floor and wall.'),
-    rim: z.enum(['rounded', 'flat']).default('rounded').describe('Fire-polished half round, or ground flat.'),
-  }),
-  z.object({
-    shape: z.enum(['coupe', 'conicalStemmed', 'flute', 'wine']),
-    heightM: sizeM,
-    rimDiameterM: sizeM,
-    bowlHeightM: sizeM,
-    bowlDiameterM: sizeM.optional().describe('Widest outside diameter of the bowl, for wine; rim when left out.'),
-    wallM: z.number().min(0.0004).max(0.02),
-    baseThicknessM: z.number().min(0.0005).max(0.06).describe('Glass under the lowest point of the bowl.'),
-    stemDiameterM: sizeM.default(0.008),
-    footDiameterM: sizeM,
-    footThicknessM: z.number().min(0.001).max(0.02).default(0.003),
-  }),
-  z.object({
-    shape: z.literal('bottle'),
-    heightM: sizeM,
-    bodyDiameterM: sizeM,
-    shoulderHeightM: sizeM.describe('Height at which the body begins to narrow.'),
-    neckDiameterM: sizeM,
-    neckHeightM: sizeM.describe('Length of the straight neck.'),
-    wallM: z.number().min(0.0004).max(0.02),
-    baseThicknessM: z.number().min(0.0005).max(0.06),
-  }),
-]);
-export type GlassProfile = z.infer<typeof glassProfileSchema>;
-
-export const drinkSchema = z.object({
-  name: nameSchema,
-  index: z.number().min(1).max(2).default(1.333),
-  absorptionPerM: absorptionPerMSchema,
-  fillFraction: z.number().min(0.01).max(1).describe('Height of the liquid over the height of the inside.'),
-  meniscusM: z.number().min(0).max(0.005).default(0.0015).describe('Height that the liquid climbs at the wall.'),
-});
-export type Drink = z.infer<typeof drinkSchema>;
-
-export const iceSchema = z.object({
-  count: z.int().min(0).max(40),
-  edgeM: z.number().min(0.004).max(0.12),
-  bevelM: z.number().min(0).max(0.02),
-  seed: z.int().min(0).max(4294967295).default(1),
-});
-export type Ice = z.infer<typeof iceSchema>;
+export * from './drinkRecords.ts';
+export * from './garnishRecords.ts';
+export * from './glassRecords.ts';
+export * from './iceRecords.ts';
 
 export const pieceSchema = z.discriminatedUnion('kind', [
   z.object({
@@ -71,9 +22,24 @@ export const pieceSchema = z.discriminatedUnion('kind', [
     profile: glassProfileSchema,
     glassIndex: z.number().min(1.3).max(2).default(1.52),
     glassAbsorptionPerM: absorptionPerMSchema.default([2, 0.8, 1.6]),
+    frost: z
+      .number()
+      .min(0)
+      .max(1)
+      .optional()
+      .describe('Frosted outside: 0 polished (when left out), 0.5 satin, 1 sand-blasted.'),
+    cut: glassCutSchema.optional(),
+    label: labelSchema.optional(),
+    stopper: stopperSchema.optional(),
     drink: drinkSchema.optional(),
     ice: iceSchema.optional(),
+    garnish: z.array(garnishSchema).max(12).optional(),
+    rimCrust: rimCrustSchema.optional(),
+    condensation: condensationSchema.optional(),
   }),
+  z
+    .object({ kind: z.literal('garnish'), ...pieceCommon, item: garnishSchema })
+    .describe('Fruit, leaves, a straw or a stirrer by itself, lying at positionM.'),
   z
     .object({
       kind: z.literal('tabletop'),

@@ -82,7 +82,7 @@ export function buildBottleBody(recordId: string, profile: BottleProfile): Glass
  * (a + b)(1 - cos t) = width, (a + b) sin t = height. Where the curve is wider than high, two quarter circles with a
  * level ring between them.
  */
-function shoulderCurve(bodyRM: number, bodyYM: number, neckRM: number, neckYM: number): ProfilePiece[] {
+export function shoulderCurve(bodyRM: number, bodyYM: number, neckRM: number, neckYM: number): ProfilePiece[] {
   const widthM = bodyRM - neckRM;
   const heightM = neckYM - bodyYM;
   if (heightM < widthM) {

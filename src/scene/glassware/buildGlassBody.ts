@@ -1,9 +1,12 @@
 import type { GlassProfile } from '../records.ts';
 import { buildBottleBody } from './bottle.ts';
+import { buildCarafeBody } from './carafe.ts';
 import { buildConicalStemmedBody } from './conicalStemmed.ts';
+import { buildCopaBody } from './copa.ts';
 import { buildCoupeBody } from './coupe.ts';
 import { buildFluteBody } from './flute.ts';
 import type { GlassResult } from './glassBody.ts';
+import { buildOwnBody } from './ownProfile.ts';
 import { buildTumblerBody } from './tumbler.ts';
 import { buildWineBody } from './wine.ts';
 
@@ -12,6 +15,9 @@ export function buildGlassBody(recordId: string, profile: GlassProfile): GlassRe
   switch (profile.shape) {
     case 'highball':
     case 'tumbler':
+    case 'doubleTumbler':
+    case 'shot':
+    case 'mug':
       return buildTumblerBody(recordId, profile);
     case 'coupe':
       return buildCoupeBody(recordId, profile);
@@ -21,7 +27,13 @@ export function buildGlassBody(recordId: string, profile: GlassProfile): GlassRe
       return buildFluteBody(recordId, profile);
     case 'wine':
       return buildWineBody(recordId, profile);
+    case 'copa':
+      return buildCopaBody(recordId, profile);
     case 'bottle':
       return buildBottleBody(recordId, profile);
+    case 'carafe':
+      return buildCarafeBody(recordId, profile);
+    case 'ownProfile':
+      return buildOwnBody(recordId, profile);
   }
 }

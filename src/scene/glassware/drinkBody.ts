@@ -9,6 +9,7 @@ import {
   type ProfilePoint,
   profilePoint,
   radiusAtHeightM,
+  revolvedVolumeM3,
   splitProfileAtHeight,
 } from '../profile/index.ts';
 import type { Drink } from '../records.ts';
@@ -46,57 +47,98 @@ const CONTACT_ANGLE_RAD = radFromDeg(15);
 const STEEPEST_SIN = 0.98;
 
 /**
- * Fills a vessel. The level stands at fillFraction of the inside height; at the wall the drink climbs along a circular
+ * Fills a vessel. The level stands at fillFraction of the inside height, or where fillMl and `displacedM3` (sunken ice) lie
+ * under it; at the wall the drink climbs along a circular
  * arc that meets the wall at the contact angle a and runs out tangent to the level. On an upright wall it climbs
  * meniscusM; on a wall that leans out by t from the vertical it climbs less, by the law of a flat meniscus on a tilted
  * plate: h^2 = 2 l^2 (1 - sin(t + a)), l the capillary length (de Gennes, Brochard-Wyart and Quere, Capillarity and
  * Wetting Phenomena, 2004, chapter 2; from memory).
  */
-export function fillGlassBody(recordId: string, body: GlassBody, drink: Drink): DrinkBody {
+export function fillGlassBody(recordId: string, body: GlassBody, drink: Drink, displacedM3 = 0): DrinkBody {
   const diagnostics: Diagnostic[] = [];
   const inside = piecesOf(body.inside);
-  const highestContactYM = inside[0].from.yM - FREEBOARD_M;
-  const askedLevelYM = body.floorYM + drink.fillFraction * (body.rimYM - body.floorYM);
-
-  let levelYM = askedLevelYM;
-  const contactAt = (riseM: number): number => contactHeightM(inside, levelYM, riseM, highestContactYM);
-  const brimRiseM = drink.meniscusM * riseFactor(inside, highestContactYM);
-  if (askedLevelYM + brimRiseM > highestContactYM) {
-    levelYM = highestContactYM - brimRiseM;
+  const brimYM = brimLevelYM(inside, drink.meniscusM);
+  const byVolume = drink.fillMl !== undefined;
+  const askedLevelYM = byVolume
+    ? levelOfVolumeYM(body, drink.meniscusM, (drink.fillMl ?? 0) * M3_PER_ML + displacedM3, brimYM)
+    : body.floorYM + (drink.fillFraction ?? DEFAULT_FILL) * (body.rimYM - body.floorYM);
+  if (askedLevelYM > brimYM) {
+    const most = fillToLevel(body, brimYM, drink.meniscusM);
     diagnostics.push(
       madeWithin(
         recordId,
         'drink-over-rim',
-        'drink.fillFraction',
-        drink.fillFraction,
-        `drink.fillFraction would run over the rim: the level is kept at ${inMm(levelYM)} above the foot. Lower it to ${((levelYM - body.floorYM) / (body.rimYM - body.floorYM)).toFixed(3)} or less.`,
+        byVolume ? 'drink.fillMl' : 'drink.fillFraction',
+        byVolume ? drink.fillMl : drink.fillFraction,
+        byVolume
+          ? `drink.fillMl would run over the rim: the level is kept at ${inMm(brimYM)} above the foot. Lower it to ${Math.floor((underSurfaceM3(most) - displacedM3) / M3_PER_ML)} ml or less.`
+          : `drink.fillFraction would run over the rim: the level is kept at ${inMm(brimYM)} above the foot. Lower it to ${((brimYM - body.floorYM) / (body.rimYM - body.floorYM)).toFixed(3)} or less.`,
       ),
     );
   }
-
-  // A meniscus needs room: in a thin film over a rounded floor it is lowered until it fits.
-  let riseM = drink.meniscusM;
-  let arc: ProfilePiece | undefined;
-  let contactYM = levelYM;
-  const climbs = drink.meniscusM > THINNEST_RISE_M && riseFactor(inside, levelYM) > riseFactorOf(STEEPEST_SIN);
-  while (climbs && riseM > THINNEST_RISE_M) {
-    contactYM = contactAt(riseM);
-    arc = meniscusArc(inside, levelYM, contactYM);
-    if (arc) break;
-    riseM *= 0.75;
-  }
-  if (!arc) contactYM = levelYM;
-  if (climbs && riseM < drink.meniscusM) {
+  const filled = fillToLevel(body, Math.min(askedLevelYM, brimYM), drink.meniscusM);
+  if (filled.loweredToM !== undefined) {
     diagnostics.push(
       madeWithin(
         recordId,
         'meniscus-lowered',
         'drink.meniscusM',
         drink.meniscusM,
-        `drink.meniscusM has no room at this level and is lowered to ${inMm(arc ? riseM : 0)}: raise drink.fillFraction or lower drink.meniscusM.`,
+        `drink.meniscusM has no room at this level and is lowered to ${inMm(filled.loweredToM)}: fill more into the glass or lower drink.meniscusM.`,
       ),
     );
   }
+  const { loweredToM: _, ...rest } = filled;
+  return { ...rest, diagnostics };
+}
+
+/** For records that say nothing, which the reader refuses. */
+const DEFAULT_FILL = 0.75;
+const M3_PER_ML = 1e-6;
+
+/** Room under the surface of a drink, sunken ice included. Closed form. */
+export const underSurfaceM3 = ({ top, wet }: Pick<DrinkBody, 'top' | 'wet'>): number =>
+  revolvedVolumeM3(top.map((p) => p.piece)) - revolvedVolumeM3(piecesOf(wet));
+
+/** Highest level whose edge stays FREEBOARD_M under the inner edge of the rim. */
+function brimLevelYM(inside: readonly ProfilePiece[], meniscusM: number): number {
+  const highestContactYM = inside[0].from.yM - FREEBOARD_M;
+  return highestContactYM - meniscusM * riseFactor(inside, highestContactYM);
+}
+
+/** The level under which a volume lies, by bisection; over the brim when it holds less. */
+function levelOfVolumeYM(body: GlassBody, meniscusM: number, volumeM3: number, brimYM: number): number {
+  let lo = body.floorYM;
+  let hi = brimYM;
+  if (underSurfaceM3(fillToLevel(body, hi, meniscusM)) < volumeM3) return Number.POSITIVE_INFINITY;
+  for (let i = 0; i < 40; i++) {
+    const mid = (lo + hi) / 2;
+    if (underSurfaceM3(fillToLevel(body, mid, meniscusM)) < volumeM3) lo = mid;
+    else hi = mid;
+  }
+  return hi;
+}
+
+interface Level extends Omit<DrinkBody, 'diagnostics'> {
+  /** Rise of a meniscus that had no room for what was asked. */
+  readonly loweredToM?: number;
+}
+
+function fillToLevel(body: GlassBody, levelYM: number, meniscusM: number): Level {
+  const inside = piecesOf(body.inside);
+  const highestContactYM = inside[0].from.yM - FREEBOARD_M;
+  // A meniscus needs room: in a thin film over a rounded floor it is lowered until it fits.
+  let riseM = meniscusM;
+  let arc: ProfilePiece | undefined;
+  let contactYM = levelYM;
+  const climbs = meniscusM > THINNEST_RISE_M && riseFactor(inside, levelYM) > riseFactorOf(STEEPEST_SIN);
+  while (climbs && riseM > THINNEST_RISE_M) {
+    contactYM = contactHeightM(inside, levelYM, riseM, highestContactYM);
+    arc = meniscusArc(inside, levelYM, contactYM);
+    if (arc) break;
+    riseM *= 0.75;
+  }
+  if (!arc) contactYM = levelYM;
 
   const { below, above } = splitProfileAtHeight(body.inside, contactYM);
   const contact = below[0].piece.from;
@@ -111,7 +153,7 @@ export function fillGlassBody(recordId: string, body: GlassBody, drink: Drink): 
     top: joined.map((piece, i) => ({ role: top[i].role, piece })),
     wet: below,
     dry: above,
-    diagnostics,
+    ...(climbs && riseM < meniscusM ? { loweredToM: arc ? riseM : 0 } : {}),
   };
 }
 

@@ -46,6 +46,10 @@ export function closeGlassBody(
   outside: readonly GlassPart[],
   inside: readonly GlassPart[],
   sizes: { readonly floorYM: number; readonly rimYM: number; readonly convexUpToYM?: number },
+  thin: { readonly field: string; readonly mend: string } = {
+    field: 'profile.baseThicknessM',
+    mend: 'raise profile.baseThicknessM, or make the rounding of the foot smaller.',
+  },
 ): GlassResult {
   const all = [...outside, ...inside];
   const kept = all.filter((p) => pieceLengthM(p.piece) > 1e-10);
@@ -65,9 +69,9 @@ export function closeGlassBody(
       cannotMake(
         recordId,
         'glass-too-thin',
-        'profile.baseThicknessM',
+        thin.field,
         gapM,
-        `The glass is only ${inMm(gapM)} thick where base and wall meet: raise profile.baseThicknessM, or make the rounding of the foot smaller.`,
+        `The glass is only ${inMm(gapM)} thick at its thinnest: ${thin.mend}`,
       ),
     ]);
   }

@@ -17,7 +17,7 @@ import {
 import type { GlassProfile } from '../records.ts';
 import { closeGlassBody, type GlassPart, type GlassResult, part } from './glassBody.ts';
 
-export type StemmedProfile = Extract<GlassProfile, { shape: 'coupe' | 'conicalStemmed' | 'flute' | 'wine' }>;
+export type StemmedProfile = Extract<GlassProfile, { shape: 'coupe' | 'conicalStemmed' | 'flute' | 'wine' | 'copa' }>;
 
 /** Middle of the bowl's wall: from the axis (level there) up to the rim. Wall thickness is laid on to both sides. */
 export interface BowlSpan {

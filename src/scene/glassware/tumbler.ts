@@ -13,10 +13,11 @@ import {
 import type { GlassProfile } from '../records.ts';
 import { closeGlassBody, type GlassPart, type GlassResult, part } from './glassBody.ts';
 
-export type TumblerProfile = Extract<GlassProfile, { shape: 'highball' | 'tumbler' }>;
+/** Sizes that all straight or tapered vessels share. */
+export type TumblerProfile = Omit<Extract<GlassProfile, { shape: 'mug' }>, 'shape' | 'handle'>;
 
 /**
- * Highball and tumbler: a straight or tapered wall on a thick flat base. The outside wall runs from the foot (base
+ * Highball, tumblers, shot and mug: a straight or tapered wall on a thick flat base. The outside wall runs from the foot (base
  * diameter at y = 0) so that it touches the rounded rim; the rim is then exactly as wide and as high as its record.
  */
 export function buildTumblerBody(recordId: string, profile: TumblerProfile): GlassResult {

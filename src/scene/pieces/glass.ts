@@ -1,168 +1,200 @@
 import type { Diagnostic } from '../../core/diagnostic.ts';
 import { compose, type RigidTransform, translation } from '../../core/rigid.ts';
 import type { Finish } from '../../materials/finish.ts';
-import { refractiveIndex } from '../../materials/indexTables.ts';
-import type { OpticalSurface, Volume } from '../../materials/surface.ts';
+import type { Medium, OpticalSurface, Volume } from '../../materials/surface.ts';
 import { type Built, leftOut } from '../built.ts';
 import { GLASS_LIFT_M } from '../clearances.ts';
+import { fillVessel } from '../drink/fillVessel.ts';
+import { layDrops } from '../garnish/condensation.ts';
+import { surfacesOfGarnish } from '../garnish/garnishPart.ts';
+import { placeGarnish } from '../garnish/placeGarnish.ts';
+import { rimCrustParts } from '../garnish/rimCrust.ts';
+import { standingOfGarnish } from '../garnish/standing.ts';
 import { buildGlassBody } from '../glassware/buildGlassBody.ts';
-import { type DrinkBody, fillGlassBody } from '../glassware/drinkBody.ts';
-import type { GlassBody } from '../glassware/glassBody.ts';
-import { packIce } from '../ice/packIce.ts';
-import { cannotMake, inMm, madeWithin } from '../problems.ts';
+import { buildCutPattern } from '../glassware/cutPattern.ts';
+import { finishOfFrost } from '../glassware/frost.ts';
+import type { GlassBody, GlassRole } from '../glassware/glassBody.ts';
+import { buildHandle } from '../glassware/handle.ts';
+import { buildLabel } from '../glassware/label.ts';
+import { buildStopper } from '../glassware/stopper.ts';
+import { iceDiagnostics } from '../ice/iceDiagnostics.ts';
+import { iceSurfaces } from '../ice/iceSurfaces.ts';
+import type { SolidPart } from '../parts/solidPart.ts';
+import {
+  CLEAR_EXTRA_PRIORITY,
+  CUT_PRIORITY,
+  DROPLET_PRIORITY,
+  GLASS_ADDITION_PRIORITY,
+  SOLID_PRIORITY,
+} from '../priorities.ts';
 import { type ProfilePiece, shapeFromPiece } from '../profile/index.ts';
-import type { Ice, Piece } from '../records.ts';
-import { buildRoundedBox } from '../roundedBox.ts';
-import { SOLID_PRIORITY } from './solid.ts';
+import type { Piece } from '../records.ts';
+import { pourDrink } from './pourDrink.ts';
 
 export type GlassPiece = Extract<Piece, { kind: 'glass' }>;
 
-const DRINK_PRIORITY = 10;
-const ICE_PRIORITY = 30;
-export const ICE_INDEX = refractiveIndex('ice');
-/** Clear ice made in one direction; per metre in R, G, B. Invented: blue-green of deep ice with a trace of cloud. */
-export const ICE_ABSORPTION_PER_M = [0.1, 0.05, 0.03] as const;
+export { iceVolumeId } from '../ice/iceSurfaces.ts';
+export { drinkVolumeId } from './pourDrink.ts';
+
+export const glassVolumeId = (recordId: string): string => `${recordId}:glass`;
 
 const CLEAR: Finish = { type: 'clear', roughness: 0 };
+/** Frost stays off the lip and the underside, as it does when a glass is blasted in a mask. */
+const FROSTED: ReadonlySet<GlassRole> = new Set(['outer wall', 'stem', 'foot', 'foot edge']);
+const WATER: Medium = { index: 1.333, absorptionPerM: [0.3, 0.06, 0.01] };
+const AIR: Medium = { index: 1, absorptionPerM: [0, 0, 0] };
 
 /**
- * A vessel with its drink and ice. The foot stands GLASS_LIFT_M over the piece's position, as a real glass stands on
- * the high ring of its foot. Where the drink wets the glass there is one surface, with drink in front and glass behind;
- * ice overlaps the drink and wins by priority.
+ * A vessel with all that is in it, on it and round it. The foot stands GLASS_LIFT_M over the piece's position, as a real
+ * glass stands on the high ring of its foot. Where the drink wets the glass there is one surface, with drink in front and
+ * glass behind; where bodies overlap (ice in the drink, a handle sunk in the wall, a hollow cut into it) the ranks of
+ * `priorities.ts` decide.
  */
 export function buildGlassPiece(piece: GlassPiece, placement: RigidTransform): Built {
   const result = buildGlassBody(piece.id, piece.profile);
   if (!result.ok) return leftOut(result.error);
   const body = result.value;
-  const worldFromLocal = compose(placement, translation([0, GLASS_LIFT_M, 0]));
-  const drink = piece.drink ? fillGlassBody(piece.id, body, piece.drink) : undefined;
-  const ice = piece.ice ? buildIce(piece.id, piece.ice, body, drink, worldFromLocal) : leftOut([]);
-  const diagnostics: Diagnostic[] = [...(drink?.diagnostics ?? []), ...ice.diagnostics];
-  return {
-    surfaces: [...buildWalls(piece.id, body, drink, worldFromLocal), ...ice.surfaces],
-    volumes: [...glassVolumes(piece), ...ice.volumes],
-    diagnostics,
-  };
-}
-
-export const glassVolumeId = (recordId: string): string => `${recordId}:glass`;
-export const drinkVolumeId = (recordId: string): string => `${recordId}:drink`;
-export const iceVolumeId = (recordId: string): string => `${recordId}:ice`;
-
-function glassVolumes(piece: GlassPiece): Volume[] {
-  const volumes: Volume[] = [
+  const worldFromGlass = compose(placement, translation([0, GLASS_LIFT_M, 0]));
+  const standing = standingOfGarnish(body, piece.garnish);
+  const filled = fillVessel(piece.id, body, piece, standing);
+  const served = { body, levelYM: filled.drink?.levelYM, ice: filled.ice, standing };
+  const poured = pourDrink(piece.id, piece.drink, { ...served, drink: filled.drink }, worldFromGlass);
+  const outer = finishOfFrost(piece.frost ?? 0);
+  const all: Built[] = [
     {
-      id: glassVolumeId(piece.id),
-      recordId: piece.id,
-      medium: { index: piece.glassIndex, absorptionPerM: piece.glassAbsorptionPerM },
-      priority: SOLID_PRIORITY,
+      surfaces: outsideSurfaces(piece.id, body, outer, worldFromGlass),
+      volumes: [glassVolume(piece)],
+      diagnostics: [],
     },
+    poured,
+    buildAdditions(piece, body, outer, worldFromGlass),
   ];
-  if (piece.drink) {
-    volumes.push({
-      id: drinkVolumeId(piece.id),
-      recordId: piece.id,
-      medium: { index: piece.drink.index, absorptionPerM: piece.drink.absorptionPerM },
-      priority: DRINK_PRIORITY,
+  if (piece.ice) {
+    all.push({
+      ...iceSurfaces(piece.id, piece.ice, filled.ice, worldFromGlass),
+      diagnostics: iceDiagnostics(piece.id, piece.ice, body, filled.ice.length, piece.drink !== undefined),
     });
   }
-  return volumes;
-}
-
-function buildWalls(
-  recordId: string,
-  body: GlassBody,
-  drink: DrinkBody | undefined,
-  worldFromLocal: RigidTransform,
-): OpticalSurface[] {
-  const glass = glassVolumeId(recordId);
-  const liquid = drinkVolumeId(recordId);
-  const turned = (role: string, piece: ProfilePiece, sides: { frontVolume?: string; backVolume: string }) => ({
-    recordId,
-    role,
-    shape: shapeFromPiece(piece),
-    worldFromLocal,
-    finish: CLEAR,
-    ...sides,
-  });
-  return [
-    ...body.outside.map((p) => turned(p.role, p.piece, { backVolume: glass })),
-    ...(drink?.dry ?? body.inside).map((p) => turned(p.role, p.piece, { backVolume: glass })),
-    ...(drink?.wet ?? []).map((p) => turned(p.role, p.piece, { frontVolume: liquid, backVolume: glass })),
-    ...(drink?.top ?? []).map((p) => turned(p.role, p.piece, { backVolume: liquid })),
-  ];
-}
-
-function buildIce(
-  recordId: string,
-  ice: Ice,
-  body: GlassBody,
-  drink: DrinkBody | undefined,
-  worldFromLocal: RigidTransform,
-): Built {
-  if (ice.bevelM > ice.edgeM / 2) {
-    return leftOut([
-      cannotMake(
-        recordId,
-        'ice-bevel-too-large',
-        'ice.bevelM',
-        ice.bevelM,
-        'ice.bevelM is more than half of ice.edgeM: keep it at half or less. The ice is left out.',
-      ),
-    ]);
+  for (const [index, garnish] of (piece.garnish ?? []).entries()) {
+    const { parts, diagnostics } = placeGarnish(piece.id, index, garnish, served);
+    const placed = parts.map((part) => ({ ...part, worldFromLocal: compose(worldFromGlass, part.worldFromLocal) }));
+    all.push({ ...surfacesOfGarnish(piece.id, `garnish ${index + 1}`, placed), diagnostics });
   }
-  if (ice.count === 0) return leftOut([]);
-  const cubes = packIce(body, ice, drink?.levelYM);
-  const id = iceVolumeId(recordId);
-  const half = ice.edgeM / 2;
-  const surfaces = cubes.flatMap((cube, n) =>
-    buildRoundedBox([half, half, half], ice.bevelM, compose(worldFromLocal, cube)).map(
-      (side): OpticalSurface => ({
-        recordId,
-        ...side,
-        role: `ice ${n + 1} ${side.role}`,
-        finish: CLEAR,
-        backVolume: id,
-      }),
-    ),
-  );
-  const diagnostics: Diagnostic[] = [];
-  if (cubes.length < ice.count) {
-    diagnostics.push(
-      madeWithin(
-        recordId,
-        'ice-does-not-fit',
-        'ice.count',
-        ice.count,
-        `Only ${cubes.length} of ${ice.count} ice cubes fit: lower ice.count to ${cubes.length} or make ice.edgeM smaller.`,
-      ),
-    );
-  }
-  const mouthM = 2 * (body.inside[0]?.piece.from.rM ?? 0);
-  if (body.convexUpToYM < body.rimYM && ice.edgeM > mouthM) {
-    diagnostics.push(
-      madeWithin(
-        recordId,
-        'ice-wider-than-neck',
-        'ice.edgeM',
-        ice.edgeM,
-        `ice.edgeM is more than the neck, which is ${inMm(mouthM)} wide inside: such cubes can't get into the bottle. Make them smaller.`,
-      ),
-    );
+  if (piece.condensation) {
+    const drops = layDrops(piece.condensation, {
+      body,
+      levelYM: filled.drink?.levelYM,
+      label: piece.label,
+      cut: piece.cut,
+    });
+    all.push(closedBodies(piece.id, 'drops', drops, worldFromGlass, { medium: WATER, priority: DROPLET_PRIORITY }));
   }
   return {
-    surfaces,
-    volumes:
-      cubes.length > 0
-        ? [
-            {
-              id,
-              recordId,
-              medium: { index: ICE_INDEX, absorptionPerM: ICE_ABSORPTION_PER_M },
-              priority: ICE_PRIORITY,
-            },
-          ]
-        : [],
-    diagnostics,
+    surfaces: all.flatMap((built) => built.surfaces),
+    volumes: all.flatMap((built) => built.volumes),
+    diagnostics: all.flatMap((built) => built.diagnostics),
   };
+}
+
+const glassMedium = (piece: GlassPiece): Medium => ({
+  index: piece.glassIndex,
+  absorptionPerM: piece.glassAbsorptionPerM,
+});
+
+const glassVolume = (piece: GlassPiece): Volume => ({
+  id: glassVolumeId(piece.id),
+  recordId: piece.id,
+  medium: glassMedium(piece),
+  priority: SOLID_PRIORITY,
+});
+
+const outsideSurfaces = (
+  recordId: string,
+  body: GlassBody,
+  outer: Finish,
+  worldFromLocal: RigidTransform,
+): OpticalSurface[] =>
+  body.outside.map((p: { role: GlassRole; piece: ProfilePiece }) => ({
+    recordId,
+    role: p.role,
+    shape: shapeFromPiece(p.piece),
+    worldFromLocal,
+    finish: FROSTED.has(p.role) ? outer : CLEAR,
+    backVolume: glassVolumeId(recordId),
+  }));
+
+/** Clear bodies of one medium under one volume. */
+function closedBodies(
+  recordId: string,
+  name: string,
+  parts: readonly SolidPart[],
+  worldFromGlass: RigidTransform,
+  fill: { readonly medium: Medium; readonly priority: number; readonly finish?: Finish },
+): Built {
+  if (parts.length === 0) return leftOut([]);
+  const id = `${recordId}:${name}`;
+  return {
+    surfaces: parts.map((part) => ({
+      recordId,
+      ...part,
+      worldFromLocal: compose(worldFromGlass, part.worldFromLocal),
+      finish: fill.finish ?? CLEAR,
+      backVolume: id,
+    })),
+    volumes: [{ id, recordId, medium: fill.medium, priority: fill.priority }],
+    diagnostics: [],
+  };
+}
+
+/** Handle, cut pattern, label, stopper and crust. */
+function buildAdditions(piece: GlassPiece, body: GlassBody, outer: Finish, worldFromGlass: RigidTransform): Built {
+  const surfaces: OpticalSurface[] = [];
+  const volumes: Volume[] = [];
+  const diagnostics: Diagnostic[] = [];
+  const take = (built: Built): void => {
+    surfaces.push(...built.surfaces);
+    volumes.push(...built.volumes);
+    diagnostics.push(...built.diagnostics);
+  };
+  const sheet = (parts: readonly SolidPart[], finish: Finish): void => {
+    surfaces.push(
+      ...parts.map((part) => ({
+        recordId: piece.id,
+        ...part,
+        worldFromLocal: compose(worldFromGlass, part.worldFromLocal),
+        finish,
+      })),
+    );
+  };
+  const here: RigidTransform = translation([0, 0, 0]);
+  const glass = { medium: glassMedium(piece), priority: GLASS_ADDITION_PRIORITY, finish: outer };
+  if (piece.profile.shape === 'mug') {
+    const handle = buildHandle(piece.id, body, piece.profile, here);
+    diagnostics.push(...handle.diagnostics);
+    take(closedBodies(piece.id, 'handle', handle.parts, worldFromGlass, glass));
+  }
+  if (piece.cut) {
+    const cut = buildCutPattern(piece.id, body, piece.cut, here);
+    diagnostics.push(...cut.diagnostics);
+    const fill = cut.adds ? glass : { medium: AIR, priority: CUT_PRIORITY, finish: outer };
+    take(closedBodies(piece.id, 'cut', cut.parts, worldFromGlass, fill));
+  }
+  if (piece.label) {
+    const label = buildLabel(piece.id, body, piece.label, here);
+    diagnostics.push(...label.diagnostics);
+    sheet(label.parts, piece.label.finish);
+  }
+  if (piece.stopper) {
+    const stopper = buildStopper(piece.id, body, piece.stopper, here);
+    diagnostics.push(...stopper.diagnostics);
+    if (stopper.finish) sheet(stopper.parts, stopper.finish);
+    else {
+      const clear = { medium: glassMedium(piece), priority: CLEAR_EXTRA_PRIORITY };
+      take(closedBodies(piece.id, 'stopper', stopper.parts, worldFromGlass, clear));
+    }
+  }
+  if (piece.rimCrust) {
+    for (const { finish, ...part } of rimCrustParts(body, piece.rimCrust)) sheet([part], finish);
+  }
+  return { surfaces, volumes, diagnostics };
 }

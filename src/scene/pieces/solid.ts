@@ -2,9 +2,7 @@ import type { RigidTransform } from '../../core/rigid.ts';
 import type { Shape } from '../../core/shape.ts';
 import type { Finish } from '../../materials/finish.ts';
 import { type Built, builtOf } from '../built.ts';
-
-/** Same as glass: a solid block wins over a drink, ice over both. */
-export const SOLID_PRIORITY = 20;
+import { SOLID_PRIORITY } from '../priorities.ts';
 
 interface Side {
   readonly role: string;

@@ -1,3 +1,5 @@
+export * from './crossing.ts';
+export * from './drawn.ts';
 export * from './join.ts';
 export * from './measure.ts';
 export * from './offset.ts';

@@ -1,41 +1,50 @@
 import type { RigidTransform } from '../../core/rigid.ts';
+import type { Vec3 } from '../../core/vec3.ts';
 
-/** Rounded cubes of one size: a sharp core of half edge `coreHalfM`, grown by a ball of `bevelM`. */
-export interface CubeSize {
-  readonly coreHalfM: number;
+/** A box with a sharp core, grown all round by a ball: ice, a straw (no core but its axis), an olive. */
+export interface RoundedBox {
+  readonly coreHalfM: Vec3;
   readonly bevelM: number;
 }
 
+export interface PlacedBox {
+  readonly box: RoundedBox;
+  readonly placement: RigidTransform;
+}
+
 /**
- * The heights (added to `moving`'s own) at which the moving cube would come nearer than `gapM` to a standing one, or
+ * The heights (added to `moving`'s own) at which the moving box would come nearer than `gapM` to a standing one, or
  * undefined when it passes clear at every height. By separating axes (three face normals each and their nine
  * cross products; Gottschalk, Lin and Manocha, "OBBTree", SIGGRAPH 1996): every axis with a component along y gives an
- * interval, and the cubes are near only where all of them overlap. Errs on the side of distance.
+ * interval, and the boxes are near only where all of them overlap. Errs on the side of distance.
  */
 export function blockedHeights(
-  moving: RigidTransform,
-  standing: RigidTransform,
-  size: CubeSize,
+  { box: movingBox, placement: moving }: PlacedBox,
+  { box: standingBox, placement: standing }: PlacedBox,
   gapM: number,
 ): { readonly loM: number; readonly hiM: number } | undefined {
   const a = moving.rotation;
   const b = standing.rotation;
+  const coreA = movingBox.coreHalfM;
+  const coreB = standingBox.coreHalfM;
   const dx = moving.translationM[0] - standing.translationM[0];
   const dy = moving.translationM[1] - standing.translationM[1];
   const dz = moving.translationM[2] - standing.translationM[2];
-  const margin = 2 * size.bevelM + gapM;
+  const margin = movingBox.bevelM + standingBox.bevelM + gapM;
   let loM = Number.NEGATIVE_INFINITY;
   let hiM = Number.POSITIVE_INFINITY;
 
-  /** Narrows the interval by one axis; false once the cubes are apart for good. */
+  /** Narrows the interval by one axis; false once the boxes are apart for good. */
   const narrow = (x: number, y: number, z: number): boolean => {
     const l = Math.hypot(x, y, z);
     if (l < 1e-6) return true; // two edges that run the same way: no axis of their own
     let reach = 0;
     for (let k = 0; k < 3; k++) {
-      reach += Math.abs(a[k] * x + a[3 + k] * y + a[6 + k] * z) + Math.abs(b[k] * x + b[3 + k] * y + b[6 + k] * z);
+      reach +=
+        Math.abs(a[k] * x + a[3 + k] * y + a[6 + k] * z) * coreA[k] +
+        Math.abs(b[k] * x + b[3 + k] * y + b[6 + k] * z) * coreB[k];
     }
-    reach = (reach / l) * size.coreHalfM + margin;
+    reach = reach / l + margin;
     const along = (dx * x + dy * y + dz * z) / l;
     const perY = y / l;
     if (Math.abs(perY) < 1e-9) return Math.abs(along) < reach;

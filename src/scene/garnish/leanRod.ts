@@ -1,0 +1,128 @@
+import type { Vec3 } from '../../core/vec3.ts';
+import { type GlassBody, piecesOf } from '../glassware/glassBody.ts';
+import { levelDirection } from '../parts/solidPart.ts';
+import { distanceToProfileM, radiusAtHeightM } from '../profile/index.ts';
+
+/** Between a leaning thing and the glass. */
+export const LEAN_CLEAR_M = 0.0002;
+
+export interface LeaningRod {
+  /** Middle of the lower end, and unit direction up along the rod; foot of the glass at y = 0. */
+  readonly footM: Vec3;
+  readonly up: Vec3;
+  /** Room to the glass at a distance up the rod. */
+  roomM(alongM: number): number;
+}
+
+/**
+ * A rod that stands in a vessel and leans on the rim at an azimuth: its foot on the far side of the floor, turned over as
+ * far as it goes. In the upright plane through the axis the rod is a line that keeps its radius from the inside and the
+ * rim; the foot is tried at nine places and the one that lets it lean most is kept.
+ */
+export function leanRod(body: GlassBody, radiusM: number, azimuthRad: number): LeaningRod | undefined {
+  const roomAt = roomInPlane(body, radiusM);
+  const key = JSON.stringify([body.inside, body.rimYM, radiusM]);
+  let best = remembered.get(key);
+  if (best === undefined) {
+    best = findLean(body, radiusM, roomAt) ?? null;
+    if (remembered.size >= REMEMBERED) remembered.delete(remembered.keys().next().value ?? key);
+    remembered.set(key, best);
+  }
+  if (!best) return undefined;
+  const { s, yM, lean } = best;
+  const out = levelDirection(azimuthRad);
+  const [sin, cos] = [Math.sin(lean), Math.cos(lean)];
+  return {
+    footM: [out[0] * s, yM, out[2] * s],
+    up: [out[0] * sin, cos, out[2] * sin],
+    roomM: (alongM) => roomAt(s + alongM * sin, yM + alongM * cos),
+  };
+}
+
+interface Lean {
+  /** Where the foot stands: distance from the axis toward the rim that is leaned on, and height. */
+  readonly s: number;
+  readonly yM: number;
+  readonly lean: number;
+}
+
+/** The search takes some milliseconds and is asked for at every rebuild. */
+const remembered = new Map<string, Lean | null>();
+const REMEMBERED = 32;
+
+type Room = (s: number, yM: number) => number;
+
+/** Distance to inside and rim in the upright plane, negative outside, endless well over the rim. */
+function roomInPlane(body: GlassBody, radiusM: number): Room {
+  const inside = piecesOf(body.inside);
+  const walls = [...inside, ...piecesOf(body.outside.filter((p) => p.role === 'rim'))];
+  const topYM = inside[0].from.yM;
+  const endYM = body.rimYM + radiusM + LEAN_CLEAR_M;
+  return (s, yM) => {
+    if (yM > endYM) return Number.POSITIVE_INFINITY;
+    const wallRM = radiusAtHeightM(inside, Math.min(yM, topYM));
+    if (yM <= topYM && (wallRM === undefined || Math.abs(s) >= wallRM)) return -1;
+    return distanceToProfileM(walls, { rM: Math.abs(s), yM });
+  };
+}
+
+function findLean(body: GlassBody, radiusM: number, roomAt: Room): Lean | undefined {
+  const inside = piecesOf(body.inside);
+  const clearM = radiusM + LEAN_CLEAR_M;
+  const topYM = inside[0].from.yM;
+  const endYM = body.rimYM + clearM;
+  let best: Lean | undefined;
+  const widestRM = inside.reduce((most, p) => Math.max(most, p.from.rM, p.to.rM), 0);
+  for (let k = 0; k <= 8; k++) {
+    const s = (-widestRM * k) / 8;
+    const yM = lowestClear((y) => roomAt(s, y), clearM, body.floorYM, topYM);
+    if (yM === undefined) continue;
+    const lean = mostLean((angle) => isClear(roomAt, s, yM, angle, clearM, endYM));
+    if (lean !== undefined && (!best || lean > best.lean)) best = { s, yM, lean };
+  }
+  return best;
+}
+
+/** Least height over the floor at which there is room. */
+function lowestClear(room: (yM: number) => number, clearM: number, floorYM: number, topYM: number): number | undefined {
+  const steps = 60;
+  for (let i = 0; i <= steps; i++) {
+    const hi = floorYM + ((topYM - floorYM) * i) / steps;
+    if (room(hi) < clearM) continue;
+    let lo = hi - (topYM - floorYM) / steps;
+    let good = hi;
+    for (let k = 0; k < 24; k++) {
+      const mid = (lo + good) / 2;
+      if (room(mid) >= clearM) good = mid;
+      else lo = mid;
+    }
+    return good;
+  }
+  return undefined;
+}
+
+function isClear(room: Room, s: number, yM: number, lean: number, clearM: number, endYM: number): boolean {
+  const lengthM = (endYM - yM) / Math.cos(lean);
+  const steps = 48;
+  for (let i = 0; i <= steps; i++) {
+    const d = (lengthM * i) / steps;
+    if (room(s + d * Math.sin(lean), yM + d * Math.cos(lean)) < clearM - 1e-9) return false;
+  }
+  return true;
+}
+
+/** Greatest lean under 80 degrees for which the rod stays clear. */
+function mostLean(clear: (lean: number) => boolean): number | undefined {
+  const most = (80 * Math.PI) / 180;
+  const steps = 40;
+  const found = Array.from({ length: steps + 1 }, (_, i) => (most * i) / steps).filter(clear);
+  if (found.length === 0) return undefined;
+  let good = found[found.length - 1];
+  let bad = good + most / steps;
+  for (let k = 0; k < 24; k++) {
+    const mid = (good + bad) / 2;
+    if (clear(mid)) good = mid;
+    else bad = mid;
+  }
+  return good;
+}

@@ -1,0 +1,110 @@
+import { IDENTITY } from '../../core/rigid.ts';
+import { createRandom } from '../../core/rng.ts';
+import type { AzimuthRange } from '../../core/shape.ts';
+import { radFromDeg } from '../../core/units.ts';
+import { addScaled, cross, normalize, type Vec3 } from '../../core/vec3.ts';
+import type { GlassBody } from '../glassware/glassBody.ts';
+import { createMeshBuilder } from '../parts/mesh.ts';
+import {
+  directionAlong,
+  offsetPiece,
+  type ProfilePiece,
+  pieceLengthM,
+  pointAlong,
+  shapeFromPiece,
+  splitProfileAtHeight,
+} from '../profile/index.ts';
+import type { RimCrust } from '../records.ts';
+import type { GarnishPart } from './garnishPart.ts';
+import { SALT, SUGAR } from './looks.ts';
+
+/** Thickness of the bed that the crystals sit in. */
+const BED_M = 0.00025;
+/** Corners of cubes, three faces each: at most 399 squares. */
+const MOST_CRYSTALS = 133;
+const SIZE_M: Readonly<Record<RimCrust['kind'], readonly [number, number]>> = {
+  salt: [0.0006, 0.0013],
+  sugar: [0.0004, 0.0009],
+};
+const CRYSTALS_PER_M2 = 90_000;
+
+/**
+ * Salt or sugar on a rim: a thin white bed over the rim and a little way down both sides, and on it one mesh of corners
+ * of small cubes that point out of it any way.
+ */
+export function rimCrustParts(body: GlassBody, crust: RimCrust): GarnishPart[] {
+  const finish = crust.kind === 'salt' ? SALT : SUGAR;
+  const lowYM = Math.max(body.floorYM, body.rimYM - crust.depthM);
+  const outside = body.outside.filter((p) => p.role === 'outer wall' || p.role === 'rim');
+  const over = splitProfileAtHeight(outside, lowYM).above.map((p) => p.piece);
+  const within = splitProfileAtHeight(body.inside, body.rimYM - Math.min(0.0025, crust.depthM)).above.map(
+    (p) => p.piece,
+  );
+  const pieces = [...over, ...within].flatMap((piece) => offsetPiece(piece, -BED_M) ?? []);
+  const half = radFromDeg(crust.spanDeg) / 2;
+  const middle = radFromDeg(crust.azimuthDeg);
+  const azimuth: AzimuthRange | undefined =
+    crust.spanDeg < 360 ? { startRad: middle - half, endRad: middle + half } : undefined;
+  const bed: GarnishPart[] = pieces.map((piece) => ({
+    role: 'crust',
+    shape: azimuth ? { ...shapeFromPiece(piece), azimuth } : shapeFromPiece(piece),
+    worldFromLocal: IDENTITY,
+    finish,
+  }));
+  const crystals = crystalMesh(pieces, crust, middle, half);
+  return crystals ? [...bed, { role: 'crystal', shape: crystals, worldFromLocal: IDENTITY, finish }] : bed;
+}
+
+function crystalMesh(pieces: readonly ProfilePiece[], crust: RimCrust, middle: number, half: number) {
+  const random = createRandom(crust.seed);
+  const areas = pieces.map((piece) => pieceLengthM(piece) * pointAlong(piece, 0.5).rM * 2 * half);
+  const areaM2 = areas.reduce((sum, a) => sum + a, 0);
+  const count = Math.min(MOST_CRYSTALS, Math.round(areaM2 * CRYSTALS_PER_M2));
+  if (count === 0) return undefined;
+  const [least, most] = SIZE_M[crust.kind];
+  const mesh = createMeshBuilder();
+  for (let i = 0; i < count; i++) {
+    let rest = random() * areaM2;
+    const k = areas.findIndex((a) => {
+      rest -= a;
+      return rest < 0;
+    });
+    const piece = pieces[k < 0 ? pieces.length - 1 : k];
+    const t = random();
+    const p = pointAlong(piece, t);
+    const d = directionAlong(piece, t);
+    const phi = middle + half * (2 * random() - 1);
+    const out: Vec3 = [d.yM * Math.cos(phi), -d.rM, d.yM * Math.sin(phi)];
+    const at: Vec3 = [p.rM * Math.cos(phi), p.yM, p.rM * Math.sin(phi)];
+    addCorner(mesh, at, out, least + (most - least) * random() ** 1.5, random);
+  }
+  return mesh.build('flat');
+}
+
+/** Three faces of a cube round the corner that stands farthest along `out`, leaning by chance, half sunk. */
+function addCorner(
+  mesh: ReturnType<typeof createMeshBuilder>,
+  at: Vec3,
+  out: Vec3,
+  sizeM: number,
+  random: () => number,
+): void {
+  const lean: Vec3 = normalize([out[0] + random() - 0.5, out[1] + random() - 0.5, out[2] + random() - 0.5]);
+  const side = normalize(cross(lean, Math.abs(lean[1]) < 0.9 ? [0, 1, 0] : [1, 0, 0]));
+  const spin = 2 * Math.PI * random();
+  const other = cross(lean, side);
+  // Edges from the top corner run down at the angle of a cube stood on its corner.
+  const edges = [0, 1, 2].map((k): Vec3 => {
+    const a = spin + (2 * Math.PI * k) / 3;
+    const flat = addScaled([side[0] * Math.cos(a), side[1] * Math.cos(a), side[2] * Math.cos(a)], other, Math.sin(a));
+    return normalize(addScaled([flat[0], flat[1], flat[2]], lean, -Math.SQRT1_2));
+  });
+  const top = addScaled(at, lean, 0.55 * sizeM);
+  const hub = mesh.corner(top);
+  const ends = edges.map((e) => mesh.corner(addScaled(top, e, sizeM)));
+  for (let k = 0; k < 3; k++) {
+    const next = (k + 1) % 3;
+    const far = mesh.corner(addScaled(addScaled(top, edges[k], sizeM), edges[next], sizeM));
+    mesh.quad(hub, ends[k], far, ends[next]);
+  }
+}

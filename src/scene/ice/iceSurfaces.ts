@@ -1,0 +1,89 @@
+import { compose, type RigidTransform, translation } from '../../core/rigid.ts';
+import type { Finish } from '../../materials/finish.ts';
+import { refractiveIndex } from '../../materials/indexTables.ts';
+import type { Medium, OpticalSurface, Volume } from '../../materials/surface.ts';
+import { meshOfSolid } from '../parts/convexSolid.ts';
+import { ballShape } from '../parts/rod.ts';
+import { turnedParts } from '../parts/solidPart.ts';
+import { ICE_CORE_PRIORITY, ICE_PRIORITY } from '../priorities.ts';
+import { arcAbout, lineBetween, profilePoint } from '../profile/index.ts';
+import type { Ice } from '../records.ts';
+import { type BoxPart, buildRoundedBox } from '../roundedBox.ts';
+import type { IceBody } from './iceBody.ts';
+import type { PackedIce } from './packIce.ts';
+
+export const ICE_INDEX = refractiveIndex('ice');
+/** Clear ice made in one direction; per metre in R, G, B. Invented: blue-green of deep ice with a trace of cloud. */
+export const ICE_ABSORPTION_PER_M = [0.1, 0.05, 0.03] as const;
+/** Scattering in the middle of fully cloudy ice, even all round. Invented: white within 15 mm. */
+const CLOUD_PER_M = 170;
+/** The cloudy middle takes this share of a piece's half edges. Invented. */
+const CORE_SHARE = 0.72;
+
+const CLEAR: Finish = { type: 'clear', roughness: 0 };
+
+export const iceVolumeId = (recordId: string): string => `${recordId}:ice`;
+const coreVolumeId = (recordId: string): string => `${recordId}:ice-core`;
+
+/** Faces of packed ice, roles 'ice 1 top', 'ice 1 core'; the core is a body of its own inside the ice, of the same index. */
+export function iceSurfaces(
+  recordId: string,
+  ice: Ice,
+  pieces: readonly PackedIce[],
+  worldFromGlass: RigidTransform,
+): { surfaces: OpticalSurface[]; volumes: Volume[] } {
+  if (pieces.length === 0) return { surfaces: [], volumes: [] };
+  const cloud = ice.cloudyCore ?? 0;
+  const surfaces = pieces.flatMap(({ body, placement }, n) => {
+    const frame = compose(worldFromGlass, placement);
+    const own = (parts: readonly BoxPart[], backVolume: string, name: string): OpticalSurface[] =>
+      parts.map((side) => ({
+        recordId,
+        ...side,
+        role: `ice ${n + 1} ${name === '' ? side.role : name}`,
+        finish: CLEAR,
+        backVolume,
+      }));
+    return [
+      ...own(outerParts(body, frame), iceVolumeId(recordId), ''),
+      ...(cloud > 0 ? own(coreParts(body, frame), coreVolumeId(recordId), 'core') : []),
+    ];
+  });
+  const volumes: Volume[] = [
+    {
+      id: iceVolumeId(recordId),
+      recordId,
+      medium: { index: ICE_INDEX, absorptionPerM: ICE_ABSORPTION_PER_M },
+      priority: ICE_PRIORITY,
+    },
+  ];
+  if (cloud > 0)
+    volumes.push({ id: coreVolumeId(recordId), recordId, medium: cloudMedium(cloud), priority: ICE_CORE_PRIORITY });
+  return { surfaces, volumes };
+}
+
+function cloudMedium(cloud: number): Medium {
+  const s = CLOUD_PER_M * cloud;
+  return { index: ICE_INDEX, absorptionPerM: ICE_ABSORPTION_PER_M, scatteringPerM: [s, s, s] };
+}
+
+function outerParts({ halfM, bevelM, broken }: IceBody, frame: RigidTransform): BoxPart[] {
+  if (broken) return [{ role: 'faces', shape: meshOfSolid(broken), worldFromLocal: frame }];
+  if (Math.max(...halfM) - bevelM < 1e-9) return [{ role: 'ball', shape: ballShape(bevelM), worldFromLocal: frame }];
+  return buildRoundedBox(halfM, bevelM, frame);
+}
+
+/** A ball, or for long pieces a ball drawn out along y. */
+function coreParts({ halfM, broken }: IceBody, frame: RigidTransform): BoxPart[] {
+  const share = broken ? 0.6 * CORE_SHARE : CORE_SHARE;
+  const radiusM = share * Math.min(...halfM);
+  const reachM = share * halfM[1] - radiusM;
+  if (reachM < 1e-4) return [{ role: 'core', shape: ballShape(radiusM), worldFromLocal: frame }];
+  const low = arcAbout(profilePoint(0, radiusM), radiusM, -Math.PI / 2, 0);
+  const high = arcAbout(profilePoint(0, radiusM + 2 * reachM), radiusM, 0, Math.PI / 2);
+  return turnedParts(
+    'core',
+    [low, lineBetween(low.to, high.from), high],
+    compose(frame, translation([0, -radiusM - reachM, 0])),
+  );
+}
