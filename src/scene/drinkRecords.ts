@@ -69,7 +69,7 @@ export const drinkSchema = z
     bubbles: bubblesSchema.optional(),
   })
   .refine((drink) => (drink.fillFraction === undefined) !== (drink.fillMl === undefined), {
-    message: 'have either fillFraction or fillMl, not both and not none',
+    message: 'be given, or fillMl instead: exactly one of the two',
     path: ['fillFraction'],
   });
 export type Drink = z.infer<typeof drinkSchema>;

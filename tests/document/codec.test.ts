@@ -83,7 +83,7 @@ const BAD_FIELDS: readonly (readonly [Path, string | null, string])[] = [
   [
     ['pieces', 0, 'profile', 'shape'],
     '"amphora"',
-    'pieces[0] "Highball": profile.shape must be one of highball, tumbler, coupe, conicalStemmed, flute, wine, bottle; it is "amphora".',
+    'pieces[0] "Highball": profile.shape must be one of highball, tumbler, doubleTumbler, shot, coupe, conicalStemmed, flute, wine, copa, bottle, carafe, mug, ownProfile; it is "amphora".',
   ],
   [['pieces', 0, 'profile', 'wallM'], '0.1', 'pieces[0] "Highball": profile.wallM must be at most 0.02; it is 0.1.'],
   [

@@ -15,10 +15,21 @@ import { barnDoorsSchema, fixtureSchema, gripSchema, outputSchema } from '../../
 import { finishSchema, reflectanceRgbSchema } from '../../src/materials/finish.ts';
 import { patternSchema } from '../../src/materials/pattern.ts';
 import {
+  bubblesSchema,
+  condensationSchema,
+  drinkLayerSchema,
   drinkSchema,
+  foamSchema,
+  garnishSchema,
+  glassCutSchema,
   glassProfileSchema,
+  handleSchema,
   iceSchema,
+  labelSchema,
   pieceSchema,
+  profilePointSchema,
+  rimCrustSchema,
+  stopperSchema,
   subjectSchema,
   turntableSchema,
 } from '../../src/scene/records.ts';
@@ -29,8 +40,19 @@ export const NAMED_PARTS: Readonly<Record<string, z.ZodType>> = {
   subject: subjectSchema,
   piece: pieceSchema,
   glassProfile: glassProfileSchema,
+  handle: handleSchema,
+  profilePoint: profilePointSchema,
+  glassCut: glassCutSchema,
+  label: labelSchema,
+  stopper: stopperSchema,
   drink: drinkSchema,
+  drinkLayer: drinkLayerSchema,
+  foam: foamSchema,
+  bubbles: bubblesSchema,
   ice: iceSchema,
+  garnish: garnishSchema,
+  rimCrust: rimCrustSchema,
+  condensation: condensationSchema,
   finish: finishSchema,
   pattern: patternSchema,
   fixture: fixtureSchema,
@@ -74,6 +96,11 @@ export function buildSetupJsonSchema(): JsonSchema {
     override: ({ zodSchema, jsonSchema }) => {
       // The reader refuses fields that it does not know, so the schema does too.
       if (jsonSchema.type === 'object' && jsonSchema.properties) jsonSchema.additionalProperties = false;
+      // Exactly one of the two says how full the glass is.
+      if (zodSchema === drinkSchema) {
+        jsonSchema.anyOf = [{ required: ['fillFraction'] }, { required: ['fillMl'] }];
+        jsonSchema.not = { required: ['fillFraction', 'fillMl'] };
+      }
       if (zodSchema === positionMSchema) {
         const coordinate = { type: 'number', minimum: -POSITION_BOUND_M, maximum: POSITION_BOUND_M } as const;
         jsonSchema.prefixItems = [coordinate, { ...coordinate }, { ...coordinate }];
