@@ -20,7 +20,7 @@ import { dot, scale, type Vec3 } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { backdropsOfSet } from '../resources/light/backdrops.ts';
-import { lightField } from '../resources/light/lightField.ts';
+import { type FieldDetail, lightField } from '../resources/light/lightField.ts';
 import {
   createLightUniforms,
   createRecordNumbers,
@@ -38,19 +38,31 @@ import { chooseMirror, type MirrorPlane } from './chooseMirror.ts';
 import { PicturePasses } from './developPass.ts';
 
 /** How much work a picture may be. */
-export interface QuickQuality {
+export interface QuickQuality extends FieldDetail {
   /** Cells per side of a panel where its light is summed. */
   readonly cells: number;
-  /** Broad surfaces that brighten others, in pieces. */
-  readonly patches: number;
   /** Samples per side of a pixel. */
   readonly samples: number;
   /** The picture is worked out at most this wide and scaled up to its place. */
   readonly mostWidthPx: number;
+  /** Likewise while something is in the hand. */
+  readonly mostWidthHeldPx: number;
 }
 
-export const HARDWARE_QUALITY: QuickQuality = { cells: 4, patches: 28, samples: 2, mostWidthPx: 1600 };
-export const SOFTWARE_QUALITY: QuickQuality = { cells: 3, patches: 12, samples: 1, mostWidthPx: 480 };
+export const HARDWARE_QUALITY: QuickQuality = {
+  cells: 4,
+  patches: 28,
+  secondHandShadows: true,
+  samples: 2,
+  mostWidthPx: 1600,
+};
+export const SOFTWARE_QUALITY: QuickQuality = {
+  cells: 2,
+  patches: 12,
+  secondHandShadows: false,
+  samples: 1,
+  mostWidthPx: 420,
+};
 
 const OPAQUE_LAYER = 0;
 const GLASS_LAYER = 1;
@@ -66,6 +78,8 @@ export interface QuickInput {
   readonly layerGains: Float32Array;
   readonly params: DevelopParams;
   readonly mode: PictureMode;
+  /** True while something is in the hand: the picture must follow it. */
+  readonly held: boolean;
 }
 
 /**
@@ -125,7 +139,7 @@ export class QuickPicture {
       });
     }
     if (last?.set !== set || last.layerGains !== layerGains || last.params.scale !== params.scale) {
-      const field = lightField(scene, set, layerGains, this.#quality.patches);
+      const field = lightField(scene, set, layerGains, this.#quality);
       const backdrops = backdropsOfSet(set, field);
       const profileRows = setLightUniforms(this.#light, field, backdrops, this.#numberOf, params.scale);
       this.#setEmission(set, layerGains, params.scale, profileRows);
@@ -146,8 +160,8 @@ export class QuickPicture {
     const input = this.#last;
     if (!input) return;
     const canvas = renderer.getDrawingBufferSize(new Vector2());
-    const { samples, mostWidthPx } = this.#quality;
-    const shrink = Math.min(1, mostWidthPx / canvas.x);
+    const { samples, mostWidthPx, mostWidthHeldPx } = this.#quality;
+    const shrink = Math.min(1, (input.held ? mostWidthHeldPx : mostWidthPx) / canvas.x);
     const widthPx = Math.max(1, Math.round(canvas.x * shrink)) * samples;
     const heightPx = Math.max(1, Math.round(canvas.y * shrink)) * samples;
     const targets = this.#targetsOf(widthPx, heightPx, (this.#mirror?.roughness ?? 0) > 0);

@@ -30,6 +30,7 @@ function Picture() {
   const view = useCameraView();
   const layerGains = useLayerGains();
   const mode = useSession((state) => state.pictureMode);
+  const held = useSession((state) => state.dragging);
   const params = useMemo(() => developParams(scene.camera), [scene.camera]);
   const renderer = useThree((state) => state.gl);
   const invalidate = useThree((state) => state.invalidate);
@@ -39,9 +40,9 @@ function Picture() {
   );
   useEffect(() => () => picture.dispose(), [picture]);
   useEffect(() => {
-    picture.update({ scene, set, view, layerGains, params, mode });
+    picture.update({ scene, set, view, layerGains, params, mode, held });
     invalidate();
-  }, [picture, scene, set, view, layerGains, params, mode, invalidate]);
+  }, [picture, scene, set, view, layerGains, params, mode, held, invalidate]);
   // Priority 1 takes over from the default drawing of r3f.
   useFrame(({ gl }) => picture.render(gl), 1);
   return null;

@@ -15,8 +15,8 @@ import { StageSet } from './StageSet.ts';
 import { recordOf, takeHold } from './stageHand.ts';
 import { useStageEye } from './useStageEye.ts';
 
-const HARDWARE = { cells: 3, patches: 20 };
-const SOFTWARE = { cells: 2, patches: 6 };
+const HARDWARE = { cells: 3, patches: 20, secondHandShadows: true };
+const SOFTWARE = { cells: 2, patches: 6, secondHandShadows: false };
 /** A press that moves farther than this turns the stage and selects nothing. */
 const CLICK_WITHIN_PX = 4;
 
@@ -31,10 +31,7 @@ export function SetBodies() {
   const renderer = useThree((state) => state.gl);
   const invalidate = useThree((state) => state.invalidate);
   const eye = useStageEye();
-  const stageSet = useMemo(() => {
-    const { cells, patches } = isSoftwareRenderer(renderer) ? SOFTWARE : HARDWARE;
-    return new StageSet(cells, patches);
-  }, [renderer]);
+  const stageSet = useMemo(() => new StageSet(isSoftwareRenderer(renderer) ? SOFTWARE : HARDWARE), [renderer]);
 
   useEffect(() => () => stageSet.dispose(), [stageSet]);
   useEffect(() => {

@@ -5,7 +5,7 @@ import type { OpticalSurface } from '../../materials/surface.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { cameraParts } from '../resources/cameraBody.ts';
 import { backdropsOfSet } from '../resources/light/backdrops.ts';
-import { lightField } from '../resources/light/lightField.ts';
+import { type FieldDetail, lightField } from '../resources/light/lightField.ts';
 import {
   createLightUniforms,
   createRecordNumbers,
@@ -35,7 +35,7 @@ export class StageSet {
   readonly #numberOf = createRecordNumbers();
   readonly #materials: StageMaterials;
   readonly #objects: SetObjects<Material>;
-  readonly #patches: number;
+  readonly #detail: FieldDetail;
   readonly #edges = {
     plain: new LineBasicMaterial({ color: PAPER, transparent: true, opacity: 0.2, depthWrite: false }),
     hovered: new LineBasicMaterial({ color: PAPER, transparent: true, opacity: 0.7, depthWrite: false }),
@@ -44,9 +44,9 @@ export class StageSet {
   readonly #edgeGeometries = new Map<BufferGeometry, EdgesGeometry>();
   #last: StageInput | null = null;
 
-  constructor(cells: number, patches: number) {
-    this.#patches = patches;
-    this.#light = createLightUniforms(cells);
+  constructor(detail: FieldDetail & { readonly cells: number }) {
+    this.#detail = detail;
+    this.#light = createLightUniforms(detail.cells);
     this.#shared = createSharedUniforms(this.#light);
     this.#materials = new StageMaterials(this.#shared, this.#numberOf);
     this.#objects = new SetObjects(this.#materials);
@@ -65,7 +65,7 @@ export class StageSet {
       this.#drawEdges();
     }
     if (last?.set !== set || last.layerGains !== layerGains || last.params.scale !== params.scale) {
-      const field = lightField(scene, set, layerGains, this.#patches);
+      const field = lightField(scene, set, layerGains, this.#detail);
       const rows = setLightUniforms(this.#light, field, backdropsOfSet(set, field), this.#numberOf, params.scale);
       this.#setEmission(set, layerGains, params.scale, rows);
     }

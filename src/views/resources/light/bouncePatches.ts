@@ -19,8 +19,6 @@ export interface BouncePatch {
   readonly rgbNits: Vec3;
 }
 
-/** Enough for the walls and floor of a sweep. */
-const MOST_PATCHES = 28;
 /** Faces smaller than a hand brighten nothing. */
 const LEAST_AREA_M2 = 0.008;
 /** Aimed-at area of one patch; broad surfaces are cut to it as far as the number of patches allows. */
@@ -34,7 +32,7 @@ export function bouncePatches(
   set: SetModel,
   lights: readonly ShadedLight[],
   occluders: readonly Occluder[],
-  most = MOST_PATCHES,
+  most: number,
 ): BouncePatch[] {
   const lit = set.surfaces.flatMap((surface) => {
     const albedo = matteReflectance(surface.finish);

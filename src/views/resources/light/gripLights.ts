@@ -40,6 +40,7 @@ export function gripLights(grip: readonly GripItem[], lights: readonly ShadedLig
         ),
         profile: LAMBERT,
         edgeFalloff: 0,
+        secondHand: true,
       };
     };
     return [side(1), side(-1)].filter(({ axialRgbNits }) => Math.max(...axialRgbNits) > 0);

@@ -17,10 +17,11 @@ export const SQUARE_OF_DISC = Math.sqrt(Math.PI) / 2;
 const ROUND_CELLS = 2;
 
 /**
- * Cuts a light into cells for a point: n x n over a rectangle, 2 x 2 over the face that a round source turns to the
+ * Cuts a light into cells for a point: n x n over a rectangle (half as many for a second-hand one), 2 x 2 over the face that a round source turns to the
  * point, 2n along a tube. Twin: `lightingGlsl.ts`.
  */
-export function lightCells(light: SceneLight, pointM: Vec3, n: number): LightCell[] {
+export function lightCells(light: SceneLight, pointM: Vec3, cellsPerSide: number): LightCell[] {
+  const n = light.secondHand ? Math.max(1, cellsPerSide >> 1) : cellsPerSide;
   switch (light.kind) {
     case 'rectangle':
       return faceCells(light, pointM, { u: light.halfUM, v: light.halfVM, normal: light.normal, nu: n, nv: n });

@@ -15,6 +15,16 @@ export interface LightField {
   readonly patches: readonly BouncePatch[];
 }
 
+/** How much of the light is followed. */
+export interface FieldDetail {
+  /** Broad surfaces that brighten others, in pieces. */
+  readonly patches: number;
+  /** Whether things shade the weak light of cards and cloths. */
+  readonly secondHandShadows: boolean;
+}
+
+const FINE: FieldDetail = { patches: 28, secondHandShadows: true };
+
 const REGION_LEAST_M = 0.35;
 const REGION_MOST_M = 1.2;
 
@@ -22,7 +32,7 @@ export function lightField(
   scene: FrameScene,
   set: SetModel,
   layerGains: Float32Array,
-  mostPatches?: number,
+  detail: FieldDetail = FINE,
 ): LightField {
   const occluders = occludersOfSet(scene, set);
   const region = litRegion(scene, set);
@@ -32,13 +42,14 @@ export function lightField(
     // A card stands in the way of others, not of itself; barn doors belong to their light and do.
     occluders: occluders.filter(
       (o) =>
+        (detail.secondHandShadows || !light.secondHand) &&
         mayShade(light.centreM, lightRadiusM(light), o, region) &&
         (o.recordId !== light.recordId || !gripIds.has(o.recordId)),
     ),
   });
   const direct = sceneLights(scene.fixtures, layerGains).map(shaded);
   const lights = [...direct, ...gripLights(scene.grip, direct).map(shaded)];
-  return { lights, patches: bouncePatches(set, lights, occluders, mostPatches) };
+  return { lights, patches: bouncePatches(set, lights, occluders, detail.patches) };
 }
 
 const lightRadiusM = ({ halfUM, halfVM }: SceneLight): number => Math.hypot(length(halfUM), length(halfVM));

@@ -131,7 +131,7 @@ function lightRow(
     ...[...light.halfVM, profile],
     ...[...light.normal, firstOccluder],
     ...[...scaled(light.axialRgbNits, scale), light.areaM2],
-    ...[occluders.length, 0, numberOf(light.recordId), 0],
+    ...[occluders.length, light.secondHand ? 1 : 0, numberOf(light.recordId), 0],
   ];
 }
 

@@ -98,8 +98,9 @@ vec3 kgDirect(vec3 p, vec3 n, float ownRecord, float coatIndex) {
     vec3 u = t1.xyz;
     vec3 v = t2.xyz;
     vec3 face = t3.xyz;
-    int nu = kgCells;
-    int nv = kgCells;
+    int cells = t5.y > 0.5 ? max(1, kgCells >> 1) : kgCells;
+    int nu = cells;
+    int nv = cells;
     float area = t4.w;
     vec3 toPoint = p - t0.xyz;
     float axial = 2.0;
@@ -120,7 +121,7 @@ vec3 kgDirect(vec3 p, vec3 n, float ownRecord, float coatIndex) {
       vec3 axis = normalize(u);
       face = normalize(toPoint - axis * dot(toPoint, axis));
       v = cross(axis, face) * length(v);
-      nu = 2 * kgCells;
+      nu = 2 * cells;
       nv = 1;
       area *= ${glslFloat(1 / Math.PI)};
     }

@@ -26,6 +26,8 @@ export interface SceneLight {
   readonly profile: EmissionProfile;
   /** How much darker the middle of an edge is than the centre, 0..1. */
   readonly edgeFalloff: number;
+  /** A card or cloth that sends on the light of others: broad and weak, it is cut half as finely. */
+  readonly secondHand: boolean;
 }
 
 /**
@@ -51,6 +53,7 @@ function lightOf(fixture: Fixture, gain: Vec3): SceneLight {
     axialRgbNits: scale(gain, axialLuminanceNits),
     profile,
     edgeFalloff: 0,
+    secondHand: false,
   };
   switch (face.type) {
     case 'patches': {
