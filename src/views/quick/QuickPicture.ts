@@ -55,6 +55,7 @@ export const HARDWARE_QUALITY: QuickQuality = {
   secondHandShadows: true,
   samples: 2,
   mostWidthPx: 1600,
+  mostWidthHeldPx: 1600,
 };
 export const SOFTWARE_QUALITY: QuickQuality = {
   cells: 2,
@@ -62,6 +63,7 @@ export const SOFTWARE_QUALITY: QuickQuality = {
   secondHandShadows: false,
   samples: 1,
   mostWidthPx: 420,
+  mostWidthHeldPx: 280,
 };
 
 const OPAQUE_LAYER = 0;
