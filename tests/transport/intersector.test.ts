@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fromAim } from '../../src/core/rigid.ts';
+import { fromAim, fromHeading } from '../../src/core/rigid.ts';
 import { createRandom } from '../../src/core/rng.ts';
 import { normalize, type Vec3 } from '../../src/core/vec3.ts';
 import type { OpticalSurface } from '../../src/materials/surface.ts';
@@ -74,6 +74,33 @@ describe('ray queries', () => {
       );
     }
     expect(hits).toBeGreaterThan(100);
+  });
+
+  it('meets a thin torus turned by 15 degrees, 0.8 m away, on its front and never again on the way off it', () => {
+    const arc = {
+      type: 'revolvedArc' as const,
+      centreRM: 0.0275,
+      centreYM: 0,
+      radiusM: 0.0025,
+      angle0Rad: -Math.PI,
+      angle1Rad: Math.PI,
+    };
+    const ring = surfaceOf('ring', arc, matte(0.5), {}, fromHeading([0.2, 0, -0.1], (-15 * Math.PI) / 180));
+    const query = createRayQuery(compileWorld(setOf([ring])));
+    const random = createRandom(9);
+    const eye: Vec3 = [0, 0.35, 0.65];
+    let hits = 0;
+    for (let i = 0; i < 20000; i++) {
+      const to: Vec3 = [0.2 + (random() - 0.5) * 0.06, (random() - 0.5) * 0.005, -0.1 + (random() - 0.5) * 0.06];
+      const hit = query.closestHit(eye, normalize([to[0] - eye[0], to[1] - eye[1], to[2] - eye[2]]));
+      if (!hit) continue;
+      hits++;
+      expect(hit.front).toBe(true);
+      // A ring leaves the way along its own normal free on its outer side, and up.
+      if (hit.normal[1] < 0.7) continue;
+      expect(query.closestHit(hit.pointM, hit.normal)).toBeNull();
+    }
+    expect(hits).toBeGreaterThan(1000);
   });
 
   it('meets a closed glass an even number of times, in and out by turns', () => {

@@ -27,6 +27,26 @@ export interface Intersector {
   normalAtHit(): void;
 }
 
+/**
+ * Transforms in double precision, their rotations made orthonormal again: 32-bit words are off by up to 6e-8, which would
+ * stretch a unit direction enough to move a hit a metre away by as much, and a thin torus would shade itself.
+ */
+function exactTransforms(words: Float32Array): Float64Array {
+  const xf = Float64Array.from(words);
+  for (let o = 0; o < xf.length; o += TRANSFORM.strideWords) {
+    const a = 1 / Math.hypot(xf[o], xf[o + 1], xf[o + 2]);
+    for (let k = 0; k < 3; k++) xf[o + k] *= a;
+    const along = xf[o] * xf[o + 3] + xf[o + 1] * xf[o + 4] + xf[o + 2] * xf[o + 5];
+    for (let k = 0; k < 3; k++) xf[o + 3 + k] -= along * xf[o + k];
+    const b = 1 / Math.hypot(xf[o + 3], xf[o + 4], xf[o + 5]);
+    for (let k = 0; k < 3; k++) xf[o + 3 + k] *= b;
+    xf[o + 6] = xf[o + 1] * xf[o + 5] - xf[o + 2] * xf[o + 4];
+    xf[o + 7] = xf[o + 2] * xf[o + 3] - xf[o] * xf[o + 5];
+    xf[o + 8] = xf[o] * xf[o + 4] - xf[o + 1] * xf[o + 3];
+  }
+  return xf;
+}
+
 export function createIntersector(world: World): Intersector {
   const n = world.primitiveCount;
   const kind = new Uint8Array(n);
@@ -35,7 +55,7 @@ export function createIntersector(world: World): Intersector {
   const normals = new Int32Array(n);
   const data = new Float64Array(n * DATA);
   for (let i = 0; i < n; i++) preparePrimitive(world, i, kind, surfaceOf, transform, normals, data);
-  const xf = Float64Array.from(world.transformWords);
+  const xf = exactTransforms(world.transformWords);
   const nodeBox = Float64Array.from(world.nodeWords);
   const nodeCount = world.nodeWords.length / NODE.strideWords;
   const nodeFirst = Int32Array.from({ length: nodeCount }, (_, i) => world.nodeWords[i * 8 + NODE.offset.first]);
