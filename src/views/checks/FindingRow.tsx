@@ -65,7 +65,7 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
           </button>
         ))}
         <button type="button" className="kg-word" onClick={() => selectRecord(finding.subject)}>
-          Select the light
+          Select it
         </button>
       </div>
     </div>
