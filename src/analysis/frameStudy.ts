@@ -1,4 +1,5 @@
 import { cameraExposure } from '../camera/exposure.ts';
+import { type BackgroundLight, measureBackground } from './background/measureBackground.ts';
 import type { CheckInput } from './contracts.ts';
 import { type BouncePatch, createBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
@@ -6,6 +7,7 @@ import { createScatteredLight, type ScatteredLight } from './light/scatteredLigh
 import type { SeenPoint } from './light/seenPoint.ts';
 import { createSetPatches } from './light/setBounce.ts';
 import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
+import { findBackground } from './places/backgroundPlace.ts';
 import { findHeroPlace, type HeroPlace } from './places/heroPlace.ts';
 import { type FrameGrid, type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
 import { createSpecularTree } from './specular/specularTree.ts';
@@ -25,6 +27,8 @@ export interface FrameStudy {
   /** The broad matte parts of the set, lit; and those with the sheets, for meter-grade readings. */
   setPatches(): readonly BouncePatch[];
   allPatches(): readonly BouncePatch[];
+  /** Light on the background; null when there is none in the frame. */
+  background(): BackgroundLight | null;
   /** Where the hero stands; null when it is not in this frame. */
   hero(): HeroPlace | null;
   tracer(): GridTracer;
@@ -65,7 +69,8 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     };
     return createTracer(input, light, table, { out, find }, blackNits);
   });
-  return {
+  const hero = once(() => findHeroPlace(input));
+  const study: FrameStudy = {
     input,
     light,
     table,
@@ -74,11 +79,16 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     patches,
     setPatches,
     allPatches: once(() => [...patches(), ...setPatches()]),
-    hero: once(() => findHeroPlace(input)),
+    hero,
+    background: once(() => {
+      const place = findBackground(input, hero());
+      return place ? measureBackground(study, place) : null;
+    }),
     tracer,
     outlineTracer,
     grid: once(() => traceFrameGrid(tracer(), columns, rows)),
   };
+  return study;
 }
 
 export const createTracer = (

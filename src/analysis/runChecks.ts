@@ -1,4 +1,5 @@
 import type { FrameScene } from '../scene/setModel.ts';
+import { checkBackground } from './background.ts';
 import { createCheckInput } from './checkInput.ts';
 import type { CheckInput, CheckLimits, CheckName, CheckResult, Finding } from './contracts.ts';
 import { checkExposure } from './exposure.ts';
@@ -25,6 +26,7 @@ const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: b
   familyOfAngles: (study, remedies) => checkFamilyOfAngles(study, { remedies }),
   flare: (study, remedies) => checkFlare(study, { remedies }),
   exposure: (study) => checkExposure(study),
+  background: (study, remedies) => checkBackground(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
 export const ALL_CHECKS: readonly CheckName[] = [
@@ -32,6 +34,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'familyOfAngles',
   'flare',
   'exposure',
+  'background',
   'spillAndShadows',
 ];
 
