@@ -24,8 +24,7 @@ export function ChecksPanel() {
         {error && <p className="kg-checks-clear">The checks stopped: {error}</p>}
         {hasResults && !error && asking === 0 && (
           <p className="kg-checks-clear" data-testid="all-clear">
-            All clear. No light shows where it should not, none reaches the lens from outside the frame, and the light
-            suits what the frame is set to.
+            All clear. Nothing that was checked in this frame is past its limit.
           </p>
         )}
         <DoubtfulList />
