@@ -51,7 +51,7 @@ export interface QuickQuality extends FieldDetail {
 
 export const HARDWARE_QUALITY: QuickQuality = {
   cells: 4,
-  patches: 28,
+  patches: 32,
   secondHandShadows: true,
   samples: 2,
   mostWidthPx: 1600,
@@ -59,7 +59,7 @@ export const HARDWARE_QUALITY: QuickQuality = {
 };
 export const SOFTWARE_QUALITY: QuickQuality = {
   cells: 2,
-  patches: 12,
+  patches: 32,
   secondHandShadows: false,
   samples: 1,
   mostWidthPx: 420,

@@ -1,6 +1,6 @@
 import { rec2020FromRec709 } from '../../../core/color/spaces.ts';
 import { applyToDirection, applyToPoint } from '../../../core/rigid.ts';
-import { addScaled, cross, dot, length, multiply, normalize, scale, sub, type Vec3 } from '../../../core/vec3.ts';
+import { add, addScaled, cross, dot, length, multiply, normalize, scale, sub, type Vec3 } from '../../../core/vec3.ts';
 import type { Finish } from '../../../materials/finish.ts';
 import { diffuseReflectanceInside } from '../../../materials/fresnel.ts';
 import type { OpticalSurface } from '../../../materials/surface.ts';
@@ -27,34 +27,44 @@ const MOST_PER_SIDE = 4;
 const CELLS = 3;
 const LAID_ON_WITHIN_M = 0.02;
 
-/** One bounce off tables, backdrops and plinths: the `most` strongest patches with their luminance under the lights. */
+/** Times that light goes on from patch to patch. */
+const BOUNCES = 2;
+
+/** Light off tables, backdrops and plinths: the `most` strongest patches with their luminance under the lights. */
 export function bouncePatches(
   set: SetModel,
   lights: readonly ShadedLight[],
   occluders: readonly Occluder[],
   most: number,
 ): BouncePatch[] {
-  const lit = set.surfaces.flatMap((surface) => {
+  const direct = set.surfaces.flatMap((surface) => {
     const albedo = matteReflectance(surface.finish);
     if (!albedo || surface.emission || lights.some(({ light }) => light.recordId === surface.recordId)) return [];
     const open = cellsOf(surface).filter((cell) => !isCovered(cell, surface.recordId, occluders));
-    return open.map((cell): BouncePatch => {
-      const e = directIlluminance(
-        lights,
-        addScaled(cell.centreM, cell.normal, 1e-4),
-        cell.normal,
-        surface.recordId,
-        CELLS,
-      );
-      return { ...cell, recordId: surface.recordId, rgbNits: scale(multiply(e, albedo), 1 / Math.PI) };
+    return open.map((cell) => {
+      const at = addScaled(cell.centreM, cell.normal, 1e-4);
+      const lux = directIlluminance(lights, at, cell.normal, surface.recordId, CELLS);
+      return { patch: { ...cell, recordId: surface.recordId, rgbNits: sentOn(lux, albedo) }, lux, albedo };
     });
   });
+  let patches: BouncePatch[] = direct.map(({ patch }) => patch);
+  for (let i = 1; i < BOUNCES; i++) {
+    const before = patches;
+    patches = direct.map(({ patch, lux, albedo }) => ({
+      ...patch,
+      rgbNits: sentOn(add(lux, patchIlluminance(before, patch.centreM, patch.normal)), albedo),
+    }));
+  }
   const strength = ({ rgbNits, areaM2 }: BouncePatch): number => Math.max(...rgbNits) * areaM2;
-  return lit
-    .filter((patch) => strength(patch) > 0)
-    .sort((a, b) => strength(b) - strength(a))
-    .slice(0, most);
+  const total = (some: readonly BouncePatch[]): number => some.reduce((sum, patch) => sum + strength(patch), 0);
+  const lit = patches.filter((patch) => strength(patch) > 0).sort((a, b) => strength(b) - strength(a));
+  const kept = lit.slice(0, most);
+  // What is left out is shared among what is kept, so that the whole stays as bright.
+  const share = total(lit) / Math.max(total(kept), 1e-12);
+  return kept.map((patch) => ({ ...patch, rgbNits: scale(patch.rgbNits, share) }));
 }
+
+const sentOn = (lux: Vec3, albedo: Vec3): Vec3 => scale(multiply(lux, albedo), 1 / Math.PI);
 
 /**
  * Illuminance that patches give, working RGB, lx; nothing stands in their way. A patch counts as a disc of its area

@@ -23,7 +23,7 @@ export interface FieldDetail {
   readonly secondHandShadows: boolean;
 }
 
-const FINE: FieldDetail = { patches: 28, secondHandShadows: true };
+const FINE: FieldDetail = { patches: 32, secondHandShadows: true };
 
 const REGION_LEAST_M = 0.35;
 const REGION_MOST_M = 1.2;

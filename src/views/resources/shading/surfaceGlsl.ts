@@ -136,7 +136,7 @@ vec3 kgReflected(vec3 p, vec3 n, vec3 view) {
     return textureLod(kgMirror, gl_FragCoord.xy / kgViewport, lod).rgb;
   }
   vec3 dir = reflect(-view, n);
-  vec4 light = kgLightAlong(p, dir, 2.0 * kgRoughness, kgOwnRecord);
+  vec4 light = kgLightAlong(p, dir, 4.0 * kgRoughness, kgOwnRecord);
   vec4 backdrop = kgBackdropAlong(p, dir, 1e9);
   return (backdrop.w < light.w ? backdrop.rgb : light.rgb) + kgAmbient;
 }
