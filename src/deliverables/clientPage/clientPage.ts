@@ -22,6 +22,8 @@ export interface ClientPageInput {
   readonly setup: Pick<Setup, 'title' | 'brief'>;
   readonly date: string;
   readonly frames: readonly ClientFrame[];
+  /** A WOFF2 file of the face that the page is set in; the system's own face when left out. */
+  readonly fontWoff2?: Uint8Array;
 }
 
 /**
@@ -29,10 +31,13 @@ export interface ClientPageInput {
  * in the page; the one style sheet is too.
  */
 export const CLIENT_POLICY =
-  "default-src 'none'; img-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+  "default-src 'none'; img-src data:; font-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
-/** One file that a client opens in any browser: the brief, every frame large, its alternatives small. No scripts. */
-export function clientPage({ setup, date, frames }: ClientPageInput): string {
+/**
+ * One file that a client opens in any browser: what the brief says of mood and deliverables, every frame large, its
+ * alternatives small. The brief's notes are the crew's and stay off it. No scripts.
+ */
+export function clientPage({ setup, date, frames, fontWoff2 }: ClientPageInput): string {
   const { title, brief } = setup;
   const words = escapeMarkup;
   return `<!doctype html>
@@ -43,26 +48,26 @@ export function clientPage({ setup, date, frames }: ClientPageInput): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <title>${words(title)}</title>
-<style>${CLIENT_STYLE}</style>
+<style>${fontWoff2 ? fontFace(fontWoff2) : ''}${CLIENT_STYLE}</style>
 </head>
 <body>
 <header>
 ${brief.client === '' ? '' : `<p class="client">${words(brief.client)}</p>`}
 <h1>${words(title)}</h1>
 ${paragraphs(brief.mood, 'mood')}
-${facts([
-  ['What we make', brief.deliverables],
-  ['Notes', brief.notes],
-])}
+${facts([['What we make', brief.deliverables]])}
 </header>
 <main>
 ${frames.map(frameSection).join('\n')}
 </main>
-<footer><p>${words(date)}. The pictures are traced from the planned set: light, glass and drink as they will stand there. The drink in them is a stand-in.</p></footer>
+<footer><p>${words(date)}. The pictures are traced from the planned set: light, glass and drink as they will stand there, grain smoothed. The drink in them is a stand-in.</p></footer>
 </body>
 </html>
 `;
 }
+
+const fontFace = (woff2: Uint8Array): string =>
+  `@font-face { font-family: "Spline Sans Variable"; font-weight: 300 700; src: url(data:font/woff2;base64,${toBase64(woff2)}) format("woff2"); }`;
 
 function frameSection(frame: ClientFrame, index: number): string {
   return `<section>

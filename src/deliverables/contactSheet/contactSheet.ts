@@ -13,6 +13,9 @@ export interface FramePicture {
   readonly heightPx: number;
 }
 
+/** Said of pictures whose grain was smoothed: good to look at, not to measure. */
+export const PICTURE_NOTE = 'Traced from the planned set; grain smoothed, so to look at and not to measure.';
+
 const MARGIN_MM = { side: 14, top: 15, bottom: 13 };
 const GUTTER_MM = 7;
 const COLUMNS = 2;
@@ -32,7 +35,10 @@ export function contactSheet(pictures: readonly FramePicture[], paper: PaperSize
   let y = MARGIN_MM.top;
   const title = pictures[0] ? `${pictures[0].frameSet.setup.title}: frames` : 'Frames';
   const open = (): void => {
-    marks = [text([MARGIN_MM.side, MARGIN_MM.top + 4], title, 13, { weight: 'bold' })];
+    marks = [
+      text([MARGIN_MM.side, MARGIN_MM.top + 4], title, 13, { weight: 'bold' }),
+      text([MARGIN_MM.side, MARGIN_MM.top + 8.5], PICTURE_NOTE, 7, { grey: 0.25 }),
+    ];
     y = MARGIN_MM.top + HEADING_MM;
   };
   const close = (): void => {

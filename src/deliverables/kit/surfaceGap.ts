@@ -1,7 +1,7 @@
 import { applyToPoint } from '../../core/rigid.ts';
 import type { PlacedShape } from '../../core/shape.ts';
 import { addScaled, distance, dot, sub, type Vec3 } from '../../core/vec3.ts';
-import { boundsOfShape } from '../../scene/bounds.ts';
+import { boundsOfPoints, boundsOfShape } from '../../scene/bounds.ts';
 import type { Bounds } from '../../scene/setModel.ts';
 import { tessellate } from '../../scene/tessellate.ts';
 
@@ -14,7 +14,7 @@ export function gapBetweenM(a: readonly PlacedShape[], b: readonly PlacedShape[]
   for (const one of a) {
     for (const other of b) {
       if (gapOfBounds(boundsOfShape(one), boundsOfShape(other)) >= least) continue;
-      const [p, q] = [trianglesOf(one), trianglesOf(other)];
+      const [p, q] = [meshOf(one), meshOf(other)];
       least = Math.min(least, cornersToFaces(p, q, least), cornersToFaces(q, p, least));
     }
   }
@@ -23,18 +23,30 @@ export function gapBetweenM(a: readonly PlacedShape[], b: readonly PlacedShape[]
 
 type Triangle = readonly [Vec3, Vec3, Vec3];
 
-function trianglesOf({ shape, worldFromLocal }: PlacedShape): Triangle[] {
-  const { positionsM: p, indices } = tessellate(shape);
-  const at = (i: number): Vec3 => applyToPoint(worldFromLocal, [p[3 * i], p[3 * i + 1], p[3 * i + 2]]);
-  return Array.from({ length: indices.length / 3 }, (_, t): Triangle => {
-    return [at(indices[3 * t]), at(indices[3 * t + 1]), at(indices[3 * t + 2])];
-  });
+interface WorldMesh {
+  readonly corners: readonly Vec3[];
+  readonly triangles: readonly { readonly corners: Triangle; readonly bounds: Bounds }[];
 }
 
-function cornersToFaces(from: readonly Triangle[], to: readonly Triangle[], mostM: number): number {
+function meshOf({ shape, worldFromLocal }: PlacedShape): WorldMesh {
+  const { positionsM: p, indices } = tessellate(shape);
+  const corners = Array.from({ length: p.length / 3 }, (_, i) =>
+    applyToPoint(worldFromLocal, [p[3 * i], p[3 * i + 1], p[3 * i + 2]]),
+  );
+  const triangles = Array.from({ length: indices.length / 3 }, (_, t) => {
+    const own: Triangle = [corners[indices[3 * t]], corners[indices[3 * t + 1]], corners[indices[3 * t + 2]]];
+    return { corners: own, bounds: boundsOfPoints(own) };
+  });
+  return { corners, triangles };
+}
+
+function cornersToFaces({ corners }: WorldMesh, { triangles }: WorldMesh, mostM: number): number {
   let least = mostM;
-  for (const corner of from.flat()) {
-    for (const triangle of to) least = Math.min(least, distance(corner, closestOnTriangle(corner, triangle)));
+  for (const corner of corners) {
+    for (const triangle of triangles) {
+      if (gapOfBounds({ minM: corner, maxM: corner }, triangle.bounds) >= least) continue;
+      least = Math.min(least, distance(corner, closestOnTriangle(corner, triangle.corners)));
+    }
   }
   return least;
 }

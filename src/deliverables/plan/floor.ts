@@ -26,7 +26,9 @@ export function findFloor(
   for (const piece of pieces) {
     const footYM = bounds.get(piece.id)?.minM[1];
     if (footYM === undefined || footYM > -LEAST_TABLE_M || footYM < -MOST_TABLE_M) continue;
-    if (!found || footYM < found.yM) found = { yM: footYM, source: `foot of ${piece.name}` };
+    // Bodies stand a hair clear of each other; to the millimetre that is nothing.
+    const yM = Math.round(footYM * 1000) / 1000;
+    if (!found || yM < found.yM) found = { yM, source: `foot of ${piece.name}` };
   }
   return found;
 }

@@ -59,6 +59,7 @@ export function shotList(frames: readonly FrameSet[], options: PlaceOptions = {}
     }),
     notes: [
       'Effective: the stop that exposure feels at this focus. Sharp: circle of confusion of 1/1500 of the diagonal, from the lens.',
+      ...(frames[0].setup.brief.notes === '' ? [] : [`From the brief: ${frames[0].setup.brief.notes}`]),
     ],
   };
 }
