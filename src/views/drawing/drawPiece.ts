@@ -88,7 +88,7 @@ export function drawTurntable(turntable: Turntable, projection: Projection): She
   return {
     recordId: 'turntable',
     collection: null,
-    name: 'turntable',
+    name: 'Turntable',
     areas: [],
     lines: [{ points: hull, closed: true, weight: 'hair', dash: 'dashed' }],
     hull,

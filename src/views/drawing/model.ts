@@ -22,6 +22,7 @@ export interface DrawingModel {
   readonly placement: Placement | null;
   /** Where the meter is held. */
   readonly subject: SheetPoint;
+  /** What the sheet is fitted to. */
   readonly bounds: SheetBounds;
 }
 
@@ -53,6 +54,7 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
     const points = chain.map((p) => projectToSheet(projection, p));
     return { points, turns: points.slice(1, -1) };
   });
+  const subject = projectToSheet(projection, scene.subject.meterPointM);
   return {
     projection,
     items,
@@ -60,8 +62,8 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
     region: activeFinding?.check === 'familyOfAngles' ? regionOf(activeFinding, projection) : [],
     dimensions: placement ? dimensionsOf(placement, projection, selected?.hull) : [],
     placement,
-    subject: projectToSheet(projection, scene.subject.meterPointM),
-    bounds: boundsOfItems(items),
+    subject,
+    bounds: boundsOfItems(items, subject),
   };
 }
 
@@ -108,10 +110,10 @@ function groupByRecord(set: SetModel): (recordId: string) => SetModel['surfaces'
   return (recordId) => groups.get(recordId) ?? [];
 }
 
-function boundsOfItems(items: readonly SheetItem[]): SheetBounds {
-  const points = items.flatMap((item) => [...item.hull, item.anchor]);
-  if (points.length === 0) return { min: [-0.5, -0.5], max: [0.5, 0.5] };
-  const us = points.map(([u]) => u);
-  const vs = points.map(([, v]) => v);
+/** What a sheet is fitted to: lights, grip, camera and what stands on the table. Tables and backdrops may run off it. */
+function boundsOfItems(items: readonly SheetItem[], subject: SheetPoint): SheetBounds {
+  const points = items.filter(({ heldInside }) => heldInside).flatMap((item) => [...item.hull, item.anchor]);
+  const us = [subject, ...points].map(([u]) => u);
+  const vs = [subject, ...points].map(([, v]) => v);
   return { min: [Math.min(...us), Math.min(...vs)], max: [Math.max(...us), Math.max(...vs)] };
 }

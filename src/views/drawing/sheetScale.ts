@@ -9,8 +9,11 @@ export interface SheetView {
 
 /** CSS fixes its pixel at 1/96 inch (CSS Values and Units Level 3, section 5.2); the stated scale counts on it. */
 const PX_PER_PAPER_M = 96 / 0.0254;
-/** The usual drawing scales (ISO 5455:1979, Technical drawings - Scales; from memory), with 1:25 and 1:75 as on set plans. */
-const STANDARD_SCALES = [1, 2, 5, 10, 20, 25, 50, 75, 100, 200] as const;
+/**
+ * Scales that a fit comes to rest at: those of ISO 5455:1979, Technical drawings - Scales (1, 2, 5, 10, 20, 50, 100, 200;
+ * from memory), and easy ones between.
+ */
+const STANDARD_SCALES = [1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200] as const;
 const SMALLEST_SCALE = 250;
 
 export const scaleDenominator = (pxPerM: number): number => PX_PER_PAPER_M / pxPerM;

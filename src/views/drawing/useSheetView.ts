@@ -3,7 +3,7 @@ import type { SheetBounds } from './sheet.ts';
 import type { WindowSize } from './sheetPx.ts';
 import { fitBounds, type SheetView } from './sheetScale.ts';
 
-const FIT_MARGIN_PX = 44;
+const FIT_MARGIN_PX = 34;
 
 export interface SheetControl {
   readonly view: SheetView;

@@ -55,9 +55,10 @@ export function TagPlacer({ layerRef }: { readonly layerRef: RefObject<HTMLDivEl
       const y = (0.5 - point.y * 0.5) * size.height;
       const width = element.offsetWidth;
       const height = element.offsetHeight;
+      const beside = x + GAP_PX + width > size.width ? x - GAP_PX - width : x + GAP_PX;
       const box =
         emphasis === 'figure'
-          ? new DOMRect(x + GAP_PX, y - height / 2, width, height)
+          ? new DOMRect(beside, y - height / 2, width, height)
           : new DOMRect(x - width / 2, y - height - GAP_PX, width, height);
       const free = point.z < 1 && !taken.some((other) => overlap(box, other));
       element.style.visibility = free ? 'visible' : 'hidden';

@@ -12,6 +12,8 @@ export interface StageTag {
 }
 
 const CAMERA_TOP_M = 0.06;
+/** Clear of the bar that raises and lowers the selected thing. */
+const OVER_HANDLE_M = 0.1;
 
 /**
  * Names of lights, grip and the camera, and of a piece while it is selected or under the pointer; the height and
@@ -45,7 +47,9 @@ export function stageTags(
   ] satisfies readonly { id: string; name: string; positionM: readonly number[] }[];
   const tags = names.map(({ id, name, positionM: [x, y, z] }): StageTag => {
     const emphasis = id === selectedId ? 'selected' : id === hoveredId ? 'hovered' : 'plain';
-    return { id, text: name, atM: over(id, [x, y, z]), emphasis };
+    const at = over(id, [x, y, z]);
+    const atM: Vec3 = emphasis === 'selected' ? [at[0], at[1] + OVER_HANDLE_M, at[2]] : at;
+    return { id, text: name, atM, emphasis };
   });
   const placement = dragging && selectedId !== null ? placementOf(scene, selectedId) : null;
   if (placement) {
