@@ -54,11 +54,12 @@ function restore(): void {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(STORAGE_KEY) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return;
-    const { frameId, pictureMode, drawingProjection } = kept as Record<string, unknown>;
+    const { frameId, pictureMode, drawingProjection, smooth } = kept as Record<string, unknown>;
     const { pictureMode: mode, drawingProjection: projection } = sessionStore.getState();
     sessionStore.setState({
       frameId: typeof frameId === 'string' ? frameId : '',
       pictureMode: isOneOf(pictureMode, PICTURE_MODES) ? (pictureMode as PictureMode) : mode,
+      ...(typeof smooth === 'boolean' ? { smooth } : {}),
       drawingProjection: isOneOf(drawingProjection, PROJECTIONS)
         ? (drawingProjection as typeof projection)
         : projection,

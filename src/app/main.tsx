@@ -1,7 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { invariant } from '../core/result.ts';
-import { createTraceController, traceControl } from '../views/frame/index.ts';
+import { createSmoother, createTraceController, traceControl } from '../views/frame/index.ts';
 import { resultsStore, showNotice } from '../views/session/index.ts';
 import { App } from './App.tsx';
 import { CrashSheet } from './CrashSheet.tsx';
@@ -44,6 +44,7 @@ async function start(): Promise<void> {
   }
   startChecks(new Worker(new URL('./workers/checkWorker.ts', import.meta.url), { type: 'module' }));
   traceControl.connect(createTraceController(createBrowserTracePool()));
+  createSmoother(new Worker(new URL('../transport/workers/denoiseWorker.ts', import.meta.url), { type: 'module' }));
 }
 
 void start();

@@ -26,6 +26,9 @@ export function FrameView() {
   const hasFilm = useTrace((state) => state.film !== null);
   const mode = useSession((state) => state.pictureMode);
   const showTraced = hasFilm && !dragging;
+  const hasSmooth = useTrace((state) => state.smooth !== null && state.smooth.of === state.film);
+  const smooth = useSession((state) => state.smooth);
+  const showSmooth = showTraced && hasSmooth && smooth && mode === 'picture';
 
   useEffect(() => {
     if (size.widthPx > 0) traceControl.setShownWidthPx(size.widthPx * Math.max(1, window.devicePixelRatio));
@@ -64,6 +67,7 @@ export function FrameView() {
           </div>
           <TracedCanvas ref={canvasRef} shown={showTraced} />
         </div>
+        {showSmooth && <p className="kg-smoothed">smoothed</p>}
         <PinOverlay widthPx={size.widthPx} heightPx={size.heightPx} />
       </div>
       <MeterLine point={meterPoint} mode={mode} traced={showTraced} />

@@ -22,16 +22,20 @@ export function TracedCanvas({ shown, ref }: { readonly shown: boolean; readonly
       scheduled = 0;
       // The quick picture is up while something is held.
       if (sessionStore.getState().dragging) return;
-      const { film } = traceStore.getState();
+      const { film, smooth } = traceStore.getState();
       if (film === null) {
         pictureStore.setState({ picture: null });
         return;
       }
+      const session = sessionStore.getState();
+      const shown =
+        session.smooth && session.pictureMode === 'picture' && smooth?.of === film ? smooth.film : undefined;
       const picture = paint({
         film,
+        ...(shown ? { shown } : {}),
         layerGains: getLayerGains(),
         camera: getFrameScene().camera,
-        mode: sessionStore.getState().pictureMode,
+        mode: session.pictureMode,
       });
       pictureStore.setState(({ revision }) => ({ picture, revision: revision + 1 }));
     };

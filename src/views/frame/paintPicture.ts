@@ -4,7 +4,10 @@ import type { Film } from '../../transport/contracts.ts';
 import { composeFilm } from '../../transport/cpu/film.ts';
 import type { PictureMode } from '../session/index.ts';
 
-/** The picture as light, for the spot meter: width x height x 3, working RGB, cd/m2, row 0 at the top. */
+/**
+ * The picture as light, for the spot meter: width x height x 3, working RGB, cd/m2, row 0 at the top. Always of the film as
+ * traced, also while a smoothed copy is shown; composed when first asked for.
+ */
 export interface ComposedPicture {
   readonly rgbNits: Float32Array;
   readonly widthPx: number;
@@ -13,6 +16,8 @@ export interface ComposedPicture {
 
 interface PaintInput {
   readonly film: Film;
+  /** Smoothed copy to show in its place, if any. */
+  readonly shown?: Film;
   readonly layerGains: Float32Array;
   readonly camera: Camera;
   readonly mode: PictureMode;
@@ -26,7 +31,7 @@ export function createPicturePainter(canvas: HTMLCanvasElement) {
   const context = canvas.getContext('2d', { alpha: false });
   let image: ImageData | null = null;
   let rgbNits = new Float32Array(0);
-  return function paint({ film, layerGains, camera, mode }: PaintInput): ComposedPicture {
+  return function paint({ film, shown, layerGains, camera, mode }: PaintInput): ComposedPicture {
     const { widthPx, heightPx } = film;
     if (image === null || image.width !== widthPx || image.height !== heightPx) {
       canvas.width = widthPx;
@@ -34,12 +39,21 @@ export function createPicturePainter(canvas: HTMLCanvasElement) {
       image = new ImageData(widthPx, heightPx);
       rgbNits = new Float32Array(widthPx * heightPx * 3);
     }
-    composeFilm(film, layerGains, rgbNits);
+    composeFilm(shown ?? film, layerGains, rgbNits);
     const params = developParams(camera);
     if (mode === 'stops') stopsViewPixels(rgbNits, params, image.data, widthPx);
     else if (mode === 'linear') developLinearPixels(rgbNits, params, image.data);
     else developPixels(rgbNits, params, image.data);
     context?.putImageData(image, 0, 0);
-    return { rgbNits, widthPx, heightPx };
+    if (!shown) return { rgbNits, widthPx, heightPx };
+    let metered: Float32Array | null = null;
+    return {
+      get rgbNits() {
+        metered ??= composeFilm(film, layerGains);
+        return metered;
+      },
+      widthPx,
+      heightPx,
+    };
   };
 }

@@ -14,6 +14,8 @@ export interface TraceState {
   readonly grain: number | null;
   /** The film on screen: finished, refining, or a stand-in of the last trace that shows the same set. */
   readonly film: Film | null;
+  /** Smoothed copy of a film; shown only where `of` is the film on screen. */
+  readonly smooth: { readonly of: Film; readonly film: Film } | null;
   /** Counts film updates, so that painters know that the same film object has grown. */
   readonly filmRevision: number;
   /** Traces begun since the page opened. A changed dimmer must not move it. */
@@ -27,6 +29,7 @@ export const INITIAL_TRACE: TraceState = {
   targetSamples: 0,
   grain: null,
   film: null,
+  smooth: null,
   filmRevision: 0,
   tracesStarted: 0,
   error: null,

@@ -15,6 +15,8 @@ export interface SessionState {
   readonly soloFixtureIds: readonly string[];
   readonly activeFindingId: string | null;
   readonly pictureMode: PictureMode;
+  /** Show the traced picture smoothed. Says so on the picture; figures never read it. */
+  readonly smooth: boolean;
   readonly drawingProjection: DrawingProjection;
   /** True while something is held: views show the quick picture and defer costly work. */
   readonly dragging: boolean;
@@ -30,6 +32,7 @@ export const SESSION_SCOPE: {
   soloFixtureIds: { persist: false, undoable: false },
   activeFindingId: { persist: false, undoable: false },
   pictureMode: { persist: true, undoable: false },
+  smooth: { persist: true, undoable: false },
   drawingProjection: { persist: true, undoable: false },
   dragging: { persist: false, undoable: false },
 };
@@ -44,6 +47,7 @@ export const INITIAL_SESSION: SessionState = {
   soloFixtureIds: [],
   activeFindingId: null,
   pictureMode: 'picture',
+  smooth: true,
   drawingProjection: 'plan',
   dragging: false,
 };
