@@ -12,7 +12,7 @@ import { luminanceFromRec2020 } from '../core/color/spaces.ts';
 import { normalize, sub, type Vec3 } from '../core/vec3.ts';
 import type { Finding } from './contracts.ts';
 import { createTracer, type FrameStudy } from './frameStudy.ts';
-import { type Illuminance, measureIlluminances } from './illuminance.ts';
+import type { Illuminance } from './illuminance.ts';
 import { gatherPatches } from './light/bouncePatches.ts';
 import { domeResponse } from './light/gatherSource.ts';
 import { createScatteredLight } from './light/scatteredLight.ts';
@@ -57,16 +57,7 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
   const heroId = subject.pieceId;
   const ignore = (surface: number): boolean => set.surfaces[surface].recordId === heroId;
   const towardLens = normalize(sub(view.originM, subject.meterPointM));
-  const [dome, flat, table] = measureIlluminances(
-    study.light,
-    subject.meterPointM,
-    [
-      { type: 'dome', axis: towardLens },
-      { type: 'plane', normal: towardLens },
-      { type: 'plane', normal: [0, 1, 0] },
-    ],
-    { ignore, patches: study.allPatches() },
-  );
+  const { dome, flat, level } = study.meter();
   const sheets = gatherLux(study, subject.meterPointM, towardLens, ignore);
   const read = (lux: number, c: number): MeterReading => {
     const fNumber = meterStop(lux, camera.iso, camera.shutterS, c);
@@ -90,7 +81,7 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
     figures: {
       incidentDome: domeReading,
       incidentFlatTowardLens: read(flat.totalLux, INCIDENT_METER_C_FLAT),
-      incidentFlatLevel: read(table.totalLux, INCIDENT_METER_C_FLAT),
+      incidentFlatLevel: read(level.totalLux, INCIDENT_METER_C_FLAT),
       incidentOverSettingStops: finiteOrNull(overStops),
       bounceLux: dome.bounceLux,
       bounceOffSetLux: Math.max(0, dome.bounceLux - sheets),
@@ -215,7 +206,7 @@ function shares(study: FrameStudy, reading: Illuminance) {
 }
 
 /** Strongest fixture with all the rest, over all the rest, in stops: the lighting ratio (key + fill) : fill. */
-function keyToFillStops({ layerLux, totalLux }: Illuminance): number {
+export function keyToFillStops({ layerLux, totalLux }: Pick<Illuminance, 'layerLux' | 'totalLux'>): number {
   const key = layerLux.reduce((most, lux) => Math.max(most, lux), 0);
   return Math.log2(totalLux / (totalLux - key));
 }

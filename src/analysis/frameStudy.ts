@@ -3,6 +3,7 @@ import { type BackgroundLight, measureBackground } from './background/measureBac
 import type { CheckInput } from './contracts.ts';
 import { type BouncePatch, createBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
+import { type MeterLight, readMeter } from './light/meterReading.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
 import type { SeenPoint } from './light/seenPoint.ts';
 import { createSetPatches } from './light/setBounce.ts';
@@ -27,6 +28,8 @@ export interface FrameStudy {
   /** The broad matte parts of the set, lit; and those with the sheets, for meter-grade readings. */
   setPatches(): readonly BouncePatch[];
   allPatches(): readonly BouncePatch[];
+  /** Meters at the meter point. */
+  meter(): MeterLight;
   /** Light on the background; null when there is none in the frame. */
   background(): BackgroundLight | null;
   /** Where the hero stands; null when it is not in this frame. */
@@ -80,6 +83,7 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     setPatches,
     allPatches: once(() => [...patches(), ...setPatches()]),
     hero,
+    meter: once(() => readMeter(study)),
     background: once(() => {
       const place = findBackground(input, hero());
       return place ? measureBackground(study, place) : null;

@@ -6,6 +6,7 @@ import { checkExposure } from './exposure.ts';
 import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
+import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
 import { checkSpillAndShadows } from './spillAndShadows.ts';
 import { gradeOrder } from './words.ts';
@@ -26,6 +27,7 @@ const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: b
   familyOfAngles: (study, remedies) => checkFamilyOfAngles(study, { remedies }),
   flare: (study, remedies) => checkFlare(study, { remedies }),
   exposure: (study) => checkExposure(study),
+  ratios: (study, remedies) => checkRatios(study, { remedies }),
   background: (study, remedies) => checkBackground(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
@@ -34,6 +36,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'familyOfAngles',
   'flare',
   'exposure',
+  'ratios',
   'background',
   'spillAndShadows',
 ];

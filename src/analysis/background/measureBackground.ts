@@ -1,21 +1,10 @@
-import { luminanceFromRec2020, rec2020FromRec709 } from '../../core/color/spaces.ts';
-import type { Finish } from '../../materials/finish.ts';
 import type { FrameStudy } from '../frameStudy.ts';
-import { gatherAccurate } from '../light/accurateLux.ts';
-import { joinPatches } from '../light/bouncePatches.ts';
-import { backResponse } from '../light/gatherSource.ts';
-import type { BackgroundCell, BackgroundPlace } from '../places/backgroundPlace.ts';
+import { measureCells, type SeenCell, type SurfaceLight } from '../light/surfaceLight.ts';
+import type { BackgroundPlace } from '../places/backgroundPlace.ts';
 
 /** Light over the visible background. Places in the frame, 0..1. */
-export interface BackgroundLight {
+export interface BackgroundLight extends SurfaceLight {
   readonly place: BackgroundPlace;
-  /** Luminance toward the lens and illuminance on the lens's side, in the order of the cells. */
-  readonly nits: Float64Array;
-  readonly lux: Float64Array;
-  /** By film layer, mean over the cells, lx. */
-  readonly meanLayerLux: Float64Array;
-  readonly meanNits: number;
-  readonly meanLux: number;
   /** Brightest over darkest cell, stops. */
   readonly spreadStops: number;
   readonly luxSpreadStops: number;
@@ -36,62 +25,14 @@ const FIT_STOPS = 5;
 
 /** Illuminance and luminance over the background on a grid of about 20 x 11 places of the frame. */
 export function measureBackground(study: FrameStudy, place: BackgroundPlace): BackgroundLight {
-  const { input, light } = study;
-  const layers = light.layerCount;
-  // Near sheets count in full; what comes off the rest of the set is broad.
-  const patches = [...study.patches(), ...joinPatches(study.setPatches())];
-  const nits = new Float64Array(place.cells.length);
-  const lux = new Float64Array(place.cells.length);
-  const meanLayerLux = new Float64Array(layers);
-  const front = new Float64Array(layers);
-  const back = new Float64Array(layers);
-  place.cells.forEach((cell, i) => {
-    const { finish } = input.set.surfaces[cell.surfaceIndex];
-    front.fill(0);
-    gatherAccurate(light, patches, cell.pointM, cell.normal, front);
-    lux[i] = sum(front);
-    front.forEach((value, layer) => {
-      meanLayerLux[layer] += value / place.cells.length;
-    });
-    const scatters = reflectances(finish);
-    if (!scatters || light.sourceOfSurface[cell.surfaceIndex] >= 0) {
-      nits[i] = seenNits(study, cell);
-      return;
-    }
-    back.fill(0);
-    if (scatters.transmittance > 0)
-      gatherAccurate(light, patches, cell.pointM, cell.normal, back, { response: backResponse });
-    nits[i] = (scatters.reflectance * lux[i] + scatters.transmittance * sum(back)) / Math.PI;
-  });
-  return { place, nits, lux, meanLayerLux, ...summarise(place.cells, nits, lux, study) };
+  const light = measureCells(study, place.cells);
+  return { place, ...light, ...summarise(place.cells, light.nits, light.lux, study) };
 }
 
-/** Luminous reflectance and transmittance of a surface that only scatters; null for one that also mirrors or shines. */
-function reflectances(finish: Finish): { reflectance: number; transmittance: number } | null {
-  if (finish.type === 'matte') return { reflectance: luminous(finish.reflectanceRgb), transmittance: 0 };
-  if (finish.type === 'translucent')
-    return { reflectance: luminous(finish.reflectanceRgb), transmittance: luminous(finish.transmittanceRgb) };
-  return null;
-}
-
-const luminous = (rgb: readonly [number, number, number]): number => luminanceFromRec2020(rec2020FromRec709(rgb));
-const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);
-
-/** What the frame grid sees there, sheen and mirror images included. */
-function seenNits(study: FrameStudy, { u, v }: BackgroundCell): number {
-  const grid = study.grid();
-  const column = Math.min(grid.columns - 1, Math.floor(u * grid.columns));
-  const row = Math.min(grid.rows - 1, Math.floor(v * grid.rows));
-  return grid.totalNits[row * grid.columns + column];
-}
-
-function summarise(cells: readonly BackgroundCell[], nits: Float64Array, lux: Float64Array, study: FrameStudy) {
+function summarise(cells: readonly SeenCell[], nits: Float64Array, lux: Float64Array, study: FrameStudy) {
   const [brightest, darkest] = [most(nits), least(nits)];
-  const mean = (values: Float64Array): number => sum(values) / values.length;
   const hot = cells.filter((_, i) => nits[i] >= nits[brightest] * 2 ** -HOT_STOPS);
   return {
-    meanNits: mean(nits),
-    meanLux: mean(lux),
     spreadStops: stopsBetween(nits[darkest], nits[brightest]),
     luxSpreadStops: stopsBetween(lux[least(lux)], lux[most(lux)]),
     gradient: fitGradient(cells, nits, study.input.view.tanHalfWidth / study.input.view.tanHalfHeight),
@@ -113,7 +54,7 @@ const stopsBetween = (low: number, high: number): number =>
  *
  * @returns rise over the background along the steepest way, and that way in the frame: 0 right, 90 up
  */
-function fitGradient(cells: readonly BackgroundCell[], nits: Float64Array, aspect: number) {
+function fitGradient(cells: readonly SeenCell[], nits: Float64Array, aspect: number) {
   const brightest = nits[most(nits)];
   if (!(brightest > 0)) return { stops: 0, directionDeg: 0 };
   const xs = cells.map(({ u }) => u * aspect);

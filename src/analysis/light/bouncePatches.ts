@@ -1,4 +1,4 @@
-import { add, cross, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
+import { add, cross, distance, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { CheckInput } from '../contracts.ts';
 import { cutSurface } from './cutSurface.ts';
@@ -14,6 +14,8 @@ export interface BouncePatch {
   readonly areaM2: number;
   /** Four in order round it; none where it stands for several. */
   readonly cornersM: readonly Vec3[];
+  /** Cut from a flat surface, so that its corners span it. */
+  readonly isFlat: boolean;
   /** Patches of one number stand as one where less detail will do. */
   readonly joinKey: number;
   /** Luminance of each side by film layer under its gain: layers x 3, working RGB, cd/m2. */
@@ -78,6 +80,7 @@ export const patchesOf = (
     return {
       ...patch,
       surfaceIndex,
+      isFlat: surface.shape.type === 'quad',
       joinKey: surfaceIndex * KEYS_PER_FACE + Math.floor(i / joinU) * across + Math.floor(j / joinV),
       frontNits: new Float64Array(layerCount * 3),
       backNits: new Float64Array(layerCount * 3),
@@ -87,12 +90,17 @@ export const patchesOf = (
   });
 
 /** A patch nearer than this many times its own size is split. */
-const NEAR_SIZES = 1.5;
-const MOST_SPLITS = 6;
+const NEAR_SIZES = 2;
+const MOST_SPLITS = 5;
+/** A part larger than this share of its distance is split again, each way. */
+const TOUCHING_SIZES = 0.6;
+const TOUCHING_SPLITS = 5;
+/** Parts that pass less than this are not asked for. */
+const NEAR_LEAST = 1e-4;
 
 /**
  * Illuminance from the patches by film layer, lx under the gains, working RGB, added to `into` (layers x 3). A near patch
- * is summed over parts of it; whether it is seen is asked of its middle.
+ * is summed over parts of it, each seen or not; a far one is seen when its middle is.
  */
 export function gatherPatches(
   light: FrameLight,
@@ -111,11 +119,11 @@ export function gatherPatches(
     const total = isFront ? patch.frontTotal : patch.backTotal;
     if (total[0] + total[1] + total[2] <= 0) continue;
     const sizes = Math.sqrt(patch.areaM2 / squared) * NEAR_SIZES;
-    const geometry =
-      sizes > 1 && patch.cornersM.length === 4
-        ? splitGeometry(patch, pointM, axis, response, Math.min(MOST_SPLITS, Math.ceil(sizes)))
-        : patchGeometry(patch.pointM, patch.normal, patch.areaM2, pointM, axis, response);
-    if (geometry <= 0 || light.query.blocked(pointM, patch.pointM, ignore)) continue;
+    const isNear = sizes > 1 && patch.isFlat;
+    const geometry = isNear
+      ? nearGeometry(light, patch, pointM, axis, response, Math.min(MOST_SPLITS, Math.ceil(sizes)), ignore)
+      : patchGeometry(patch.pointM, patch.normal, patch.areaM2, pointM, axis, response);
+    if (geometry <= 0 || (!isNear && light.query.blocked(pointM, patch.pointM, ignore))) continue;
     const step = into.length === 3 ? total : isFront ? patch.frontNits : patch.backNits;
     for (let k = 0; k < into.length; k++) into[k] += step[k] * geometry;
   }
@@ -141,23 +149,50 @@ function patchGeometry(
   return Math.min((weight * cosPatch * areaM2) / squared, Math.PI);
 }
 
-/** The same over n x n parts of a four-cornered patch. */
-function splitGeometry(patch: BouncePatch, pointM: Vec3, axis: Vec3, response: Response, n: number): number {
-  const [a, b, c, d] = patch.cornersM;
+/** The same over those of n x n parts of a four-cornered patch that are seen; parts that all but touch are split again. */
+function nearGeometry(
+  light: FrameLight,
+  patch: BouncePatch,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+  n: number,
+  ignore?: (surfaceIndex: number) => boolean,
+): number {
+  const areaM2 = patch.areaM2 / (n * n);
   let sum = 0;
   for (let i = 0; i < n; i++) {
     for (let j = 0; j < n; j++) {
-      const [s, t] = [(i + 0.5) / n, (j + 0.5) / n];
-      const [wa, wb, wc, wd] = [(1 - s) * (1 - t), s * (1 - t), s * t, (1 - s) * t];
-      const partM: Vec3 = [
-        wa * a[0] + wb * b[0] + wc * c[0] + wd * d[0],
-        wa * a[1] + wb * b[1] + wc * c[1] + wd * d[1],
-        wa * a[2] + wb * b[2] + wc * c[2] + wd * d[2],
-      ];
-      sum += patchGeometry(partM, patch.normal, patch.areaM2 / (n * n), pointM, axis, response);
+      const partM = cornerMix(patch.cornersM, (i + 0.5) / n, (j + 0.5) / n);
+      const distanceM = distance(partM, pointM);
+      let geometry = 0;
+      if (areaM2 < (TOUCHING_SIZES * distanceM) ** 2)
+        geometry = patchGeometry(partM, patch.normal, areaM2, pointM, axis, response);
+      else {
+        for (let k = 0; k < TOUCHING_SPLITS ** 2; k++) {
+          const [s, t] = [k % TOUCHING_SPLITS, Math.floor(k / TOUCHING_SPLITS)];
+          const at = cornerMix(
+            patch.cornersM,
+            (i + (s + 0.5) / TOUCHING_SPLITS) / n,
+            (j + (t + 0.5) / TOUCHING_SPLITS) / n,
+          );
+          geometry += patchGeometry(at, patch.normal, areaM2 / TOUCHING_SPLITS ** 2, pointM, axis, response);
+        }
+      }
+      if (geometry > NEAR_LEAST && !light.query.blocked(pointM, partM, ignore)) sum += geometry;
     }
   }
   return sum;
+}
+
+/** Place between four corners at parts of the two ways across. */
+function cornerMix([a, b, c, d]: readonly Vec3[], s: number, t: number): Vec3 {
+  const [wa, wb, wc, wd] = [(1 - s) * (1 - t), s * (1 - t), s * t, (1 - s) * t];
+  return [
+    wa * a[0] + wb * b[0] + wc * c[0] + wd * d[0],
+    wa * a[1] + wb * b[1] + wc * c[1] + wd * d[1],
+    wa * a[2] + wb * b[2] + wc * c[2] + wd * d[2],
+  ];
 }
 
 /** Patches of one join key as one, for picture-grade light: areas add, the rest is the mean by area. */
@@ -169,6 +204,7 @@ export function joinPatches(patches: readonly BouncePatch[]): BouncePatch[] {
     else byKey.set(patch.joinKey, [patch]);
   }
   return [...byKey.values()].map((members) => {
+    if (members.length === 1) return members[0];
     const areaM2 = members.reduce((sum, patch) => sum + patch.areaM2, 0);
     const meanOf = (pick: (patch: BouncePatch) => Vec3): Vec3 =>
       members.reduce<Vec3>((sum, patch) => add(sum, scale(pick(patch), patch.areaM2 / areaM2)), [0, 0, 0]);
@@ -177,6 +213,7 @@ export function joinPatches(patches: readonly BouncePatch[]): BouncePatch[] {
     return {
       ...members[0],
       cornersM: [],
+      isFlat: false,
       pointM: meanOf((patch) => patch.pointM),
       normal: normalize(meanOf((patch) => patch.normal)),
       areaM2,

@@ -12,6 +12,8 @@ import { solvePatches } from './solvePatches.ts';
 const PATCH_M = 0.3;
 const MOST_PER_SIDE = 8;
 const MOST_PATCHES = 180;
+/** Curved parts are cut so much finer, for their patches are not split where they are near. */
+const CURVED_FINER = 1.6;
 /** Light among set pieces after the first bounce. */
 const PASSES = 2;
 const FARTHEST_M = 4;
@@ -32,7 +34,9 @@ export function createSetPatches(input: CheckInput, light: FrameLight, sheets: r
     if (reflectanceOf(surface.finish) < LEAST_REFLECTANCE) return [];
     if (distanceFromM(surface, scene.subject.meterPointM) > FARTHEST_M) return [];
     const [lengthU, lengthV] = sidesM(surface);
-    return lengthU * lengthV >= LEAST_AREA_M2 ? [{ surface, surfaceIndex, lengthU, lengthV }] : [];
+    if (lengthU * lengthV < LEAST_AREA_M2) return [];
+    const finer = surface.shape.type === 'quad' ? 1 : CURVED_FINER;
+    return [{ surface, surfaceIndex, lengthU: lengthU * finer, lengthV: lengthV * finer }];
   });
   let patchM = PATCH_M;
   const countOf = (lengthM: number): number => Math.min(MOST_PER_SIDE, Math.max(1, Math.round(lengthM / patchM)));

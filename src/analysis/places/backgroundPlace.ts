@@ -1,24 +1,14 @@
 import { rayThrough } from '../../camera/projection.ts';
 import { dot, sub, type Vec3 } from '../../core/vec3.ts';
 import type { CheckInput } from '../contracts.ts';
+import type { SeenCell } from '../light/surfaceLight.ts';
 import { pieceOf } from '../words.ts';
 import type { HeroPlace } from './heroPlace.ts';
-
-/** One place of the background that the lens sees. */
-export interface BackgroundCell {
-  readonly u: number;
-  readonly v: number;
-  readonly pointM: Vec3;
-  /** Unit, on the side of the lens. */
-  readonly normal: Vec3;
-  readonly front: boolean;
-  readonly surfaceIndex: number;
-}
 
 /** The largest surface behind the subject, as far as the frame shows it. */
 export interface BackgroundPlace {
   readonly recordId: string;
-  readonly cells: readonly BackgroundCell[];
+  readonly cells: readonly SeenCell[];
   /** Part of the frame that it fills, 0..1. */
   readonly share: number;
 }
@@ -41,7 +31,7 @@ export function findBackground(
   const rows = Math.max(2, Math.round((COLUMNS * view.tanHalfHeight) / view.tanHalfWidth));
   const behindM = hero ? depthOf(view, hero.footM) + hero.radiusM : view.focusDistanceM;
   const fixtureIds = new Set(scene.fixtures.map(({ id }) => id));
-  const byRecord = new Map<string, BackgroundCell[]>();
+  const byRecord = new Map<string, SeenCell[]>();
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < COLUMNS; column++) {
       const [u, v] = [(column + 0.5) / COLUMNS, (row + 0.5) / rows];
