@@ -1,11 +1,14 @@
 export * from './bounds.ts';
 export { buildSet } from './buildSet.ts';
 export * from './clearances.ts';
+export * from './dressingDefaults.ts';
+export * from './dressingRooms.ts';
 export * from './drinkVolume.ts';
 export * from './integrity.ts';
 export * from './matteBox.ts';
 export * from './outline.ts';
 export * from './pieceDefaults.ts';
+export * from './pieceShelf.ts';
 export * from './records.ts';
 export * from './roles.ts';
 export * from './setModel.ts';

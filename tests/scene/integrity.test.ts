@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fixtureSchema, gripSchema } from '../../src/fixtures/records.ts';
+import { defaultDressing } from '../../src/scene/dressingDefaults.ts';
+import { type DressingKind, dressingSchema } from '../../src/scene/dressingRecords.ts';
 import { checkSetIntegrity } from '../../src/scene/integrity.ts';
 import { defaultGlass, defaultPiece, defaultTurntable } from '../../src/scene/pieceDefaults.ts';
 import type { Piece } from '../../src/scene/records.ts';
@@ -26,6 +28,41 @@ describe('a set that could stand in a room', () => {
         turntableAngleDeg: 77,
       }),
     ).toEqual([]);
+  });
+});
+
+describe('set dressing', () => {
+  const dressing = (kind: DressingKind, more: object = {}, id: string = kind): Piece =>
+    dressingSchema.parse({ ...defaultDressing(kind, id), positionM: [0, 0, 0], ...more });
+
+  it('carries a glass: on a coaster, a tray, a book, a napkin, a light table, a step', () => {
+    for (const [kind, heightM] of [
+      ['coaster', 0.004],
+      ['tray', 0.005 + 0.0001],
+      ['book', 0.028],
+      ['lightTable', 0.12],
+    ] as const) {
+      expect(codes([table, dressing(kind), glass(0, heightM, 0)]), kind).toEqual([]);
+    }
+    // Two steps of 50 mm; the upper tread is the back one.
+    expect(codes([table, dressing('step'), glass(0, 0.1, -0.05)])).toEqual([]);
+    expect(codes([table, dressing('step'), glass(0, 0.05, 0.05)])).toEqual([]);
+  });
+
+  it('leaves room in a doorway, under a light table and beside a round coaster', () => {
+    const ball = dressing('sphere', { diameterM: 0.06 });
+    expect(codes([table, dressing('arch'), ball])).toEqual([]);
+    expect(codes([table, dressing('lightTable'), ball])).toEqual([]);
+    const beside = dressing('coaster', { positionM: [0.073, 0, 0.073] }, 'other');
+    expect(codes([table, dressing('coaster'), beside])).toEqual([]);
+  });
+
+  it('takes up room all the same: a ball in a step, a plinth in an arch, a glass through a screen', () => {
+    expect(codes([table, dressing('step'), dressing('sphere')])).toEqual(['pieces-overlap']);
+    expect(codes([table, dressing('arch'), at(defaultPiece('plinthBox', 'plinth'), 0.08, 0, 0)])).toEqual([
+      'pieces-overlap',
+    ]);
+    expect(codes([table, dressing('reedScreen'), glass(0, 0, 0)])).toEqual(['pieces-overlap']);
   });
 });
 
