@@ -9,12 +9,11 @@ import {
 import { projectPoint, rayThrough } from '../camera/projection.ts';
 import { formatStop } from '../camera/stops.ts';
 import { luminanceFromRec2020 } from '../core/color/spaces.ts';
-import { normalize, sub, type Vec3 } from '../core/vec3.ts';
+import { normalize, type Vec3 } from '../core/vec3.ts';
 import type { Finding } from './contracts.ts';
 import { createTracer, type FrameStudy } from './frameStudy.ts';
 import type { Illuminance } from './illuminance.ts';
-import { gatherPatches } from './light/bouncePatches.ts';
-import { domeResponse } from './light/gatherSource.ts';
+import { keyToFillStops } from './light/meterReading.ts';
 import { createScatteredLight } from './light/scatteredLight.ts';
 import { CLIPPED_SHARE_CARE } from './limits.ts';
 import { gradeAbove, nameOfRecord, percentWords, stopsWords } from './words.ts';
@@ -51,14 +50,11 @@ const BASE_WIDTHS = 1.5;
  * point, the hero taken away; spots on base and backdrop; part of the frame that clips. Formulas: docs/checks/exposure.md.
  */
 export function checkExposure(study: FrameStudy): { findings: Finding[]; figures: Record<string, unknown> } {
-  const { scene, set, view, limits } = study.input;
+  const { scene, view, limits } = study.input;
   const { camera, subject } = scene;
   const settings = cameraExposure(camera);
   const heroId = subject.pieceId;
-  const ignore = (surface: number): boolean => set.surfaces[surface].recordId === heroId;
-  const towardLens = normalize(sub(view.originM, subject.meterPointM));
   const { dome, flat, level } = study.meter();
-  const sheets = gatherLux(study, subject.meterPointM, towardLens, ignore);
   const read = (lux: number, c: number): MeterReading => {
     const fNumber = meterStop(lux, camera.iso, camera.shutterS, c);
     return {
@@ -84,9 +80,9 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
       incidentFlatLevel: read(level.totalLux, INCIDENT_METER_C_FLAT),
       incidentOverSettingStops: finiteOrNull(overStops),
       bounceLux: dome.bounceLux,
-      bounceOffSetLux: Math.max(0, dome.bounceLux - sheets),
+      bounceOffSetLux: study.meter().offSetLux,
       fixtureShares: shares(study, dome),
-      keyToFillStops: finiteOrNull(keyToFillStops(dome)),
+      keyToFillStops: finiteOrNull(keyToFillStops(study.meter())),
       settings: {
         effectiveFNumber: settings.effectiveFNumber,
         closeUpLossStops: settings.closeUpLossStops,
@@ -132,13 +128,6 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
       remedies: [],
     };
   }
-}
-
-/** What bounce cards, cloths and shades alone give the dome, lx. */
-function gatherLux(study: FrameStudy, pointM: Vec3, axis: Vec3, ignore: (surface: number) => boolean): number {
-  const rgb = new Float64Array(3);
-  gatherPatches(study.light, study.patches(), pointM, axis, domeResponse, rgb, ignore);
-  return luminanceFromRec2020([rgb[0], rgb[1], rgb[2]]);
 }
 
 function clippingFinding(study: FrameStudy, clipped: ReturnType<typeof clippedShares>): Finding[] {
@@ -203,12 +192,6 @@ function shares(study: FrameStudy, reading: Illuminance) {
       share: reading.totalLux > 0 ? reading.layerLux[i] / reading.totalLux : 0,
     }))
     .sort((a, b) => b.lux - a.lux);
-}
-
-/** Strongest fixture with all the rest, over all the rest, in stops: the lighting ratio (key + fill) : fill. */
-export function keyToFillStops({ layerLux, totalLux }: Pick<Illuminance, 'layerLux' | 'totalLux'>): number {
-  const key = layerLux.reduce((most, lux) => Math.max(most, lux), 0);
-  return Math.log2(totalLux / (totalLux - key));
 }
 
 function readSpots(study: FrameStudy): SpotReading[] {

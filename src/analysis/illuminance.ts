@@ -13,6 +13,8 @@ export interface Illuminance {
   readonly totalLux: number;
   /** By film layer under its gain, lx; sums to the total. Order of `SetModel.layerFixtureIds`. */
   readonly layerLux: Float64Array;
+  /** The part of it that comes straight from the fixture. */
+  readonly directLayerLux: Float64Array;
   /** Part of the total that comes by way of the patches that were given. */
   readonly bounceLux: number;
 }
@@ -65,6 +67,7 @@ export function measureIlluminances(
   }
   return receivers.map(({ axis, response }, i) => {
     const own = layerLux[i];
+    const directLayerLux = own.slice();
     const directLux = own.reduce((sum, lux) => sum + lux, 0);
     if (options.patches && options.patches.length > 0) {
       const bounced = new Float64Array(light.layerCount * 3);
@@ -75,7 +78,7 @@ export function measureIlluminances(
       }
     }
     const totalLux = own.reduce((sum, lux) => sum + lux, 0);
-    return { totalLux, layerLux: own, bounceLux: totalLux - directLux };
+    return { totalLux, layerLux: own, directLayerLux, bounceLux: totalLux - directLux };
   });
 }
 

@@ -1,7 +1,7 @@
 import { cameraExposure } from '../camera/exposure.ts';
 import type { CheckLimits, Finding, Grade } from './contracts.ts';
-import { keyToFillStops } from './exposure.ts';
 import type { FrameStudy } from './frameStudy.ts';
+import { keyToFillStops } from './light/meterReading.ts';
 import { measureCells } from './light/surfaceLight.ts';
 import { findHeroCells } from './places/heroCells.ts';
 import { pointInFrame } from './places/inFrame.ts';
@@ -25,7 +25,7 @@ export function checkRatios(
   const { scene, limits } = study.input;
   const { dome } = study.meter();
   const background = study.background();
-  const keyToFill = keyToFillStops(dome);
+  const keyToFill = keyToFillStops(study.meter());
   const overBackground =
     background && background.meanLux > 0 && dome.totalLux > 0
       ? Math.log2(dome.totalLux / background.meanLux)
@@ -44,6 +44,8 @@ export function checkRatios(
       subjectToBackgroundInLuminanceStops: finiteOrNull(overBackgroundNits),
       subjectNits: heroNits,
       ...wantedRange(study),
+      lightLux: Object.fromEntries(study.meter().lights.map(({ id, lux }) => [id, lux])),
+      offSetLux: study.meter().offSetLux,
       shares: study.light.layerFixtureIds.map((fixtureId, layer) => ({
         fixtureId,
         name: nameOfRecord(scene, fixtureId),
@@ -97,12 +99,8 @@ export function checkRatios(
   }
 }
 
-/** Fixture that gives most of the light at the subject. */
-export function keyId(study: FrameStudy): string {
-  const { layerLux } = study.meter().dome;
-  const layer = layerLux.reduce((best, lux, i) => (lux > layerLux[best] ? i : best), 0);
-  return study.light.layerFixtureIds[layer] ?? study.input.scene.subject.pieceId;
-}
+/** The strongest single light at the subject. */
+export const keyId = (study: FrameStudy): string => study.meter().lights[0]?.id ?? study.input.scene.subject.pieceId;
 
 /** Outside what the frame wants: care. The limit that is missed, or the nearer one. */
 function judge(value: number, min?: number, max?: number): { grade: Grade; limit: number | null } {

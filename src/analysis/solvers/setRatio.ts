@@ -1,6 +1,6 @@
 import type { RecordChange, Remedy } from '../contracts.ts';
-import { keyToFillStops } from '../exposure.ts';
 import { createFrameStudy, type FrameStudy } from '../frameStudy.ts';
+import { keyToFillStops } from '../light/meterReading.ts';
 import type { RatioLimits } from '../ratios.ts';
 import { scaleLayers } from './scaleLayers.ts';
 
@@ -10,24 +10,28 @@ const LOWEST_DIM_STOPS = -12;
 const INSIDE_STOPS = 0.05;
 
 /**
- * Dims the key, or everything else, until key to fill is inside what the frame wants. Light adds up: with key K and fill
- * F, the ratio (K + F) / F = r asks for K = (r - 1) F. Tried out on the new gains.
+ * Dims the key, or all other fixtures, until key to fill is inside what the frame wants. Light adds up: with a fixture's own
+ * straight light K, what comes of it by way of cards and set k, and everything else F, scaling it by s gives
+ * (s (K + k) + F) / (s k + F) = r. Tried out on the new gains.
  */
 export function solveKeyToFill(study: FrameStudy, keyId: string, limits: RatioLimits): Remedy[] {
-  const { dome } = study.meter();
+  const meter = study.meter();
   const layer = study.light.layerFixtureIds.indexOf(keyId);
-  const key = dome.layerLux[layer];
-  const fill = dome.totalLux - key;
-  if (!(fill > 0) || !(key > 0)) return [];
-  const target = targetOf(keyToFillStops(dome), limits.keyToFillMinStops, limits.keyToFillMaxStops);
+  // A card or cloth as the key has no dimmer of its own.
+  if (layer < 0) return [];
+  const key = meter.lights[0].lux;
+  const byWay = Math.max(0, meter.dome.layerLux[layer] - key);
+  const others = meter.dome.totalLux - key - byWay;
+  const target = targetOf(keyToFillStops(meter), limits.keyToFillMinStops, limits.keyToFillMaxStops);
   if (target === null || target <= 0) return [];
-  const factor = ((2 ** target - 1) * fill) / key;
+  const r = 2 ** target;
+  const factor = ((r - 1) * others) / (key - (r - 1) * byWay);
+  if (!(factor > 0)) return [];
   const isKeyTooStrong = factor < 1;
   const ids = isKeyTooStrong ? [keyId] : study.light.layerFixtureIds.filter((id) => id !== keyId);
-  return dim(study, ids, isKeyTooStrong ? factor : 1 / factor, (trial) => {
-    const after = keyToFillStops(trial.meter().dome);
-    return isInside(after, limits.keyToFillMinStops, limits.keyToFillMaxStops);
-  });
+  return dim(study, ids, isKeyTooStrong ? factor : 1 / factor, (trial) =>
+    isInside(keyToFillStops(trial.meter()), limits.keyToFillMinStops, limits.keyToFillMaxStops),
+  );
 }
 
 /**
