@@ -8,6 +8,7 @@ import { traceKey } from '../src/document/hash.ts';
 import { layerGains } from '../src/fixtures/gain.ts';
 import { buildSet } from '../src/scene/buildSet.ts';
 import { compileWorld } from '../src/transport/compile/compileWorld.ts';
+import { denoiseFilm } from '../src/transport/cpu/denoiseFilm.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
 import { explainFileError, openFrame, reportDiagnostics } from './cli/openFrame.ts';
 import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
@@ -18,7 +19,7 @@ import { traceFilm } from './cli/traceFilm.ts';
 
 const USAGE =
   'npm run -s frame -- SETUP.json --out F.png|F.exr|F.pfm [--frame NAME] [--width W --height H] ' +
-  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear]';
+  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear] [--bounce-only] [--smooth]';
 const DEFAULT_WIDTH_PX = 960;
 const DEFAULT_SAMPLES = 128;
 const MAX_SAMPLES = 1_000_000;
@@ -38,6 +39,8 @@ async function run(): Promise<number> {
       layers: { type: 'string' },
       seed: { type: 'string' },
       linear: { type: 'boolean' },
+      'bounce-only': { type: 'boolean' },
+      smooth: { type: 'boolean' },
     },
     USAGE,
   );
@@ -46,6 +49,11 @@ async function run(): Promise<number> {
     throw new InputError('--samples and --seconds: give one of them');
   }
   const format = formatOf(values.out);
+  if (values.smooth && (format !== 'png' || values.linear || values.layers !== undefined)) {
+    throw new InputError(
+      '--smooth makes a picture for looking at, not for measuring: give a plain --out F.png with it',
+    );
+  }
   const seconds = positiveNumber('--seconds', values.seconds, 86_400);
   const samples = wholeNumber('--samples', values.samples, 1, MAX_SAMPLES);
   const seed = wholeNumber('--seed', values.seed, 0, 2 ** 32 - 1) ?? 1;
@@ -74,6 +82,7 @@ async function run(): Promise<number> {
       samplesPerPixel: samples ?? (seconds === undefined ? DEFAULT_SAMPLES : MAX_SAMPLES),
       maxDepth: MAX_DEPTH,
       layerGains: gains,
+      bounceOnly: values['bounce-only'] ?? false,
     },
     ...(seconds === undefined ? {} : { seconds }),
     interrupt: interrupt.signal,
@@ -85,7 +94,7 @@ async function run(): Promise<number> {
   line.end();
   if (film.samples.every((n) => n === 0)) throw new InputError('stopped before the first sample; nothing to write');
 
-  const traced = tracedFrameOf(film, gains, {
+  const traced = tracedFrameOf(values.smooth ? denoiseFilm(film, gains) : film, gains, {
     setupTitle: setup.title,
     frameId: frame.id,
     frameName: frame.name,

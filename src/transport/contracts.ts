@@ -113,6 +113,8 @@ export interface TraceJob {
   /** Stop sooner once the estimated grain (see `relativeError`) is down to this. */
   readonly targetRelativeError?: number;
   readonly maxDepth: number;
+  /** Keep only light that at least two surfaces (or a surface and a cloudy drink) have scattered: what bounces add. */
+  readonly bounceOnly?: boolean;
   /** Photons for each group of samples, for caustics; fitted to the frame when left out, 0 leaves caustics to chance. */
   readonly photonsPerPass?: number;
   /** layers x 3, working RGB. */

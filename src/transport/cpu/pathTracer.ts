@@ -49,6 +49,8 @@ export interface PathTracerOptions {
   readonly seed: number;
   readonly maxDepth: number;
   readonly layerGains: Float32Array;
+  /** Leave out light that only one surface has scattered on its way to the lens, and what the lens sees of lamps. */
+  readonly bounceOnly?: boolean;
   /** Photons sent at the clear pieces for each group of samples; 0 leaves caustics to chance. */
   readonly photonsPerPass?: number;
 }
@@ -117,6 +119,9 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   // Seen so far by the sample in hand: 0 nothing, 1 a first surface, 2 one that scatters too.
   const seen = new Int32Array(1);
   const dropped = new Int32Array(1);
+  const bounceOnly = options.bounceOnly === true;
+  // Scatterings of the path in hand; single-direction turns do not count.
+  const bounces = new Int32Array(1);
   const { normal, out, into, value } = scattering;
   // Where the last scattering happened, for the density of having chosen the light by connection instead.
   const last = new Float64Array(3);
@@ -155,12 +160,15 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     sample.fill(0);
     inside.clear();
     branchCount[0] = 0;
+    bounces[0] = 0;
     features.fill(0);
     seen[0] = 0;
     followBranch(1, 1, 1, 1, 0, 0);
     while (branchCount[0] > 0) {
       const b = --branchCount[0];
       const o = b * BRANCH_WORDS;
+      // A branch is put by before the first scattering.
+      bounces[0] = 0;
       for (let k = 0; k < 6; k++) ray[k] = branches[o + k];
       inside.restore(branchInside, b * INSIDE_WORDS);
       followBranch(
@@ -232,10 +240,11 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         bb *= media.weight[2];
         if (collided) {
           if (++scatterings > MAX_SCATTERINGS) return;
+          bounces[0]++;
           const d = media.collision[0];
           for (let k = 0; k < 3; k++) ray[k] += d * ray[3 + k];
           splits = MAX_SPLITS;
-          if (photons.count > 0) gatherInMedium(medium, br, bg, bb);
+          if (photons.count > 0 && !(bounceOnly && bounces[0] < 2)) gatherInMedium(medium, br, bg, bb);
           out[0] = ray[3];
           out[1] = ray[4];
           out[2] = ray[5];
@@ -281,7 +290,7 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         leaving[1] = -dy;
         leaving[2] = -dz;
         const nits = emitters.axialNits[emitter] * emitters.relative(emitter, -toward);
-        if (nits > 0) {
+        if (nits > 0 && !(bounceOnly && bounces[0] < 2)) {
           let weight = 1;
           if (lastDensity > 0) {
             const ex = x - last[0];
@@ -414,11 +423,10 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
           putBy(br * coat, bg * coat, bb * coat, etaScale, depth, splits);
           mirrorChance = 0;
         }
-        // Past a scattering surface a path branches no more.
-        if (mirrorChance === 0) splits = MAX_SPLITS;
-
-        if (photons.count > 0) gatherOnSurface(x, y, z, finish, medium, br, bg, bb, 1 - mirrorChance);
-        connect(x, y, z, finish, br, bg, bb, 1 - mirrorChance);
+        if (!bounceOnly || bounces[0] > 0) {
+          if (photons.count > 0) gatherOnSurface(x, y, z, finish, medium, br, bg, bb, 1 - mirrorChance);
+          connect(x, y, z, finish, br, bg, bb, 1 - mirrorChance);
+        }
 
         ray[0] = x;
         ray[1] = y;
@@ -435,6 +443,9 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
           reflectRay(ray, x, y, z, toward, nx, ny, nz);
           lastDensity = 0;
         } else {
+          // Past a scattering surface a path branches no more.
+          splits = MAX_SPLITS;
+          bounces[0]++;
           const rest = (choose - mirrorChance) / (1 - mirrorChance);
           sampler.next();
           const u = pair[0];

@@ -25,6 +25,7 @@ export const createTracerFor = (job: TraceJob): PathTracer =>
     seed: job.seed,
     maxDepth: job.maxDepth,
     layerGains: job.layerGains,
+    bounceOnly: job.bounceOnly ?? false,
     photonsPerPass: job.photonsPerPass ?? photonsForFrame(job.widthPx, job.heightPx),
   });
 
