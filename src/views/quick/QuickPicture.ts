@@ -16,7 +16,7 @@ import {
 } from 'three';
 import type { DevelopParams } from '../../camera/developParams.ts';
 import type { CameraView } from '../../camera/view.ts';
-import { dot, scale, type Vec3 } from '../../core/vec3.ts';
+import { dot } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { backdropsOfSet } from '../resources/light/backdrops.ts';
@@ -30,6 +30,7 @@ import {
 import { SetObjects } from '../resources/SetObjects.ts';
 import { createGlassMaterial, createViewUniforms, GlassUniforms } from '../resources/shading/glassMaterial.ts';
 import { glassProfileModel } from '../resources/shading/glassProfile.ts';
+import { setEmission } from '../resources/shading/setEmission.ts';
 import { depthFragmentGlsl, sceneOutputGlsl, surfaceVertexGlsl } from '../resources/shading/surfaceGlsl.ts';
 import { createSharedUniforms, EVERYWHERE, SurfaceMaterial } from '../resources/shading/surfaceMaterial.ts';
 import type { PictureMode } from '../session/index.ts';
@@ -144,7 +145,7 @@ export class QuickPicture {
       const field = lightField(scene, set, layerGains, this.#quality);
       const backdrops = backdropsOfSet(set, field);
       const profileRows = setLightUniforms(this.#light, field, backdrops, this.#numberOf, params.scale);
-      this.#setEmission(set, layerGains, params.scale, profileRows);
+      setEmission(this.#objects, scene, set, layerGains, params.scale, profileRows);
     }
     if (last?.set !== set || last.view !== view) {
       this.#mirror = chooseMirror(set.surfaces, view);
@@ -265,16 +266,6 @@ export class QuickPicture {
       glass.set(model);
       this.#glass.set(recordId, glass);
     }
-  }
-
-  #setEmission(set: SetModel, layerGains: Float32Array, unit: number, profileRows: ReadonlyMap<string, number>): void {
-    const layers = new Map(set.layerFixtureIds.map((id, i) => [id, i]));
-    this.#objects.each((_, { emission }, material) => {
-      if (!emission || !(material instanceof SurfaceMaterial)) return;
-      const at = 3 * (layers.get(emission.fixtureId) ?? 0);
-      const gain: Vec3 = [layerGains[at], layerGains[at + 1], layerGains[at + 2]];
-      material.setEmission(scale(gain, emission.axialLuminanceNits), unit, profileRows.get(emission.fixtureId) ?? -1);
-    });
   }
 
   #targetsOf(widthPx: number, heightPx: number, blurred: boolean): Targets {

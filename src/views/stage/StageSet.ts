@@ -1,6 +1,5 @@
 import { type BufferGeometry, EdgesGeometry, LineBasicMaterial, LineSegments, type Material, type Mesh } from 'three';
 import type { DevelopParams } from '../../camera/developParams.ts';
-import { scale, type Vec3 } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { cameraParts } from '../resources/cameraBody.ts';
@@ -13,7 +12,8 @@ import {
   setLightUniforms,
 } from '../resources/light/lightTextures.ts';
 import { SetObjects } from '../resources/SetObjects.ts';
-import { createSharedUniforms, SurfaceMaterial } from '../resources/shading/surfaceMaterial.ts';
+import { setEmission } from '../resources/shading/setEmission.ts';
+import { createSharedUniforms } from '../resources/shading/surfaceMaterial.ts';
 import { StageMaterials } from './stageMaterials.ts';
 
 /** Edges between faces that meet at less than this are inside a smooth body. */
@@ -67,7 +67,7 @@ export class StageSet {
     if (last?.set !== set || last.layerGains !== layerGains || last.params.scale !== params.scale) {
       const field = lightField(scene, set, layerGains, this.#detail);
       const rows = setLightUniforms(this.#light, field, backdropsOfSet(set, field), this.#numberOf, params.scale);
-      this.#setEmission(set, layerGains, params.scale, rows);
+      setEmission(this.#objects, scene, set, layerGains, params.scale, rows);
     }
     this.#materials.setDevelopment(params);
     this.#last = input;
@@ -116,16 +116,6 @@ export class StageSet {
       edges.dispose();
       this.#edgeGeometries.delete(geometry);
     }
-  }
-
-  #setEmission(set: SetModel, layerGains: Float32Array, unit: number, rows: ReadonlyMap<string, number>): void {
-    const layers = new Map(set.layerFixtureIds.map((id, i) => [id, i]));
-    this.#objects.each((_, { emission }, material) => {
-      if (!emission || !(material instanceof SurfaceMaterial)) return;
-      const at = 3 * (layers.get(emission.fixtureId) ?? 0);
-      const gain: Vec3 = [layerGains[at], layerGains[at + 1], layerGains[at + 2]];
-      material.setEmission(scale(gain, emission.axialLuminanceNits), unit, rows.get(emission.fixtureId) ?? -1);
-    });
   }
 }
 

@@ -2,6 +2,7 @@ import { rec2020FromRec709 } from '../../../core/color/spaces.ts';
 import { applyToDirection, applyToPoint } from '../../../core/rigid.ts';
 import { add, addScaled, cross, dot, length, multiply, normalize, scale, sub, type Vec3 } from '../../../core/vec3.ts';
 import type { Finish } from '../../../materials/finish.ts';
+import { meanReflectanceRgb } from '../../../materials/finishPattern.ts';
 import { diffuseReflectanceInside } from '../../../materials/fresnel.ts';
 import type { OpticalSurface } from '../../../materials/surface.ts';
 import type { SetModel } from '../../../scene/setModel.ts';
@@ -90,11 +91,11 @@ export function matteReflectance(finish: Finish): Vec3 | null {
   switch (finish.type) {
     case 'matte':
     case 'translucent':
-      return rec2020FromRec709(finish.reflectanceRgb);
+      return rec2020FromRec709(meanReflectanceRgb(finish));
     case 'gloss': {
       const inside = diffuseReflectanceInside(finish.coatIndex);
       const enter = (1 - inside) * finish.coatIndex ** 2;
-      const base = rec2020FromRec709(finish.reflectanceRgb);
+      const base = rec2020FromRec709(meanReflectanceRgb(finish));
       const out = (rho: number): number => (enter * rho * (1 - inside)) / (1 - rho * inside);
       return [out(base[0]), out(base[1]), out(base[2])];
     }

@@ -1,5 +1,12 @@
 import { cross, dot, length, sub, type Vec3 } from '../../../core/vec3.ts';
-import type { BoxOccluder, CylinderOccluder, Occluder, SheetOccluder } from './occluders.ts';
+import type {
+  ApertureOccluder,
+  BoxOccluder,
+  CylinderOccluder,
+  Occluder,
+  SheetOccluder,
+  ShellOccluder,
+} from './occluders.ts';
 
 /*
  * How much of a thin beam from a point to a cell of a light an occluder takes, 0..1. Edges are softened by the width
@@ -17,6 +24,10 @@ export function coverage(occluder: Occluder, pointM: Vec3, targetM: Vec3, cellM:
       return cylinderCoverage(occluder, pointM, targetM, cellM);
     case 'box':
       return boxCoverage(occluder, pointM, targetM, cellM);
+    case 'shell':
+      return shellCoverage(occluder, pointM, targetM, cellM);
+    case 'aperture':
+      return apertureCoverage(occluder, pointM, targetM, cellM);
   }
 }
 
@@ -70,6 +81,41 @@ function boxCoverage({ centreM, halfM, across }: BoxOccluder, p: Vec3, s: Vec3, 
   const soft = Math.max(cellM * Math.max(enter, 0), NARROWEST_M);
   // The chord through an edge is about twice as long as its distance from the edge.
   return clamp01(((leave - enter) * length(d)) / (2 * soft));
+}
+
+function shellCoverage(shell: ShellOccluder, p: Vec3, s: Vec3, cellM: number): number {
+  const { footM, radiusM, heightM, closedTop, closedBottom } = shell;
+  const [px, pz] = [p[0] - footM[0], p[2] - footM[2]];
+  const [dx, dz] = [s[0] - p[0], s[2] - p[2]];
+  const [y0, dy] = [p[1] - footM[1], s[1] - p[1]];
+  const a = Math.max(dx * dx + dz * dz, 1e-12);
+  const b = px * dx + pz * dz;
+  const disc = b * b - a * (px * px + pz * pz - radiusM * radiusM);
+  if (disc <= 0) return 0;
+  const root = Math.sqrt(disc);
+  let taken = 0;
+  for (const t of [(-b - root) / a, (-b + root) / a]) {
+    if (t < ENDS || t > 1 - ENDS) continue;
+    const y = y0 + dy * t;
+    taken = Math.max(taken, clamp01(0.5 + Math.min(y, heightM - y) / Math.max(cellM * t, NARROWEST_M)));
+  }
+  for (const [closed, y] of [
+    [closedTop, heightM],
+    [closedBottom, 0],
+  ] as const) {
+    const t = (y - y0) / (Math.abs(dy) < 1e-9 ? 1e-9 : dy);
+    if (closed && t > ENDS && t < 1 - ENDS && Math.hypot(px + dx * t, pz + dz * t) < radiusM) taken = 1;
+  }
+  return taken;
+}
+
+/** All but what comes through the opening; nothing reaches what lies behind its plane. */
+function apertureCoverage({ centreM, normal, radiusM }: ApertureOccluder, p: Vec3, s: Vec3, cellM: number): number {
+  const before = dot(sub(p, centreM), normal);
+  if (before <= 0) return 1;
+  const t = before / Math.max(before - dot(sub(s, centreM), normal), 1e-9);
+  const x = sub([p[0] + (s[0] - p[0]) * t, p[1] + (s[1] - p[1]) * t, p[2] + (s[2] - p[2]) * t], centreM);
+  return clamp01(0.5 + (length(x) - radiusM) / Math.max(cellM * t, NARROWEST_M));
 }
 
 const clamp01 = (v: number): number => Math.min(1, Math.max(0, v));

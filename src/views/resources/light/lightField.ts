@@ -44,7 +44,7 @@ export function lightField(
       (o) =>
         (detail.secondHandShadows || !light.secondHand) &&
         mayShade(light.centreM, lightRadiusM(light), o, region) &&
-        (o.recordId !== light.recordId || !gripIds.has(o.recordId)),
+        (o.recordId !== light.recordId || !(gripIds.has(o.recordId) || light.isShade)),
     ),
   });
   const direct = sceneLights(scene.fixtures, layerGains).map(shaded);

@@ -146,6 +146,12 @@ function occluderRow(occluder: Occluder, numberOf: RecordNumbers): number[] {
       return [...occluder.footM, 0, occluder.radiusM, occluder.heightM, 0, 0, 0, 0, 0, 0, ...last];
     case 'box':
       return [...occluder.centreM, 0, ...occluder.halfM, 0, ...occluder.across, 0, ...last];
+    case 'shell': {
+      const { footM, radiusM, heightM, closedTop, closedBottom } = occluder;
+      return [...footM, 0, radiusM, heightM, closedTop ? 1 : 0, closedBottom ? 1 : 0, 0, 0, 0, 0, ...last];
+    }
+    case 'aperture':
+      return [...occluder.centreM, 0, ...occluder.normal, occluder.radiusM, 0, 0, 0, 0, ...last];
   }
 }
 

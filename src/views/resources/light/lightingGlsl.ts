@@ -17,7 +17,7 @@ export const BACKDROP_TEXELS = 4;
 export const MOST_CELLS = 16;
 
 export const LIGHT_KIND = { rectangle: 0, disc: 1, sphere: 2, tube: 3 } as const;
-export const OCCLUDER_KIND = { sheet: 0, cylinder: 1, box: 2 } as const;
+export const OCCLUDER_KIND = { sheet: 0, cylinder: 1, box: 2, shell: 3, aperture: 4 } as const;
 
 const coverageGlsl = `
 float kgSheetCoverage(vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
@@ -66,10 +66,42 @@ float kgBoxCoverage(vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
   return clamp((leave - enter) * length(d) / (2.0 * soft), 0.0, 1.0);
 }
 
+float kgShellCoverage(vec4 t0, vec4 t1, vec3 p, vec3 s, float cell) {
+  vec3 o = p - t0.xyz;
+  vec3 d = s - p;
+  float a = max(dot(d.xz, d.xz), 1e-12);
+  float b = dot(o.xz, d.xz);
+  float disc = b * b - a * (dot(o.xz, o.xz) - t1.x * t1.x);
+  if (disc <= 0.0) return 0.0;
+  float root = sqrt(disc);
+  float taken = 0.0;
+  for (int i = 0; i < 2; i++) {
+    float t = (-b + (i == 0 ? -root : root)) / a;
+    if (t < 1e-4 || t > 0.9999) continue;
+    float y = o.y + d.y * t;
+    taken = max(taken, clamp(0.5 + min(y, t1.y - y) / max(cell * t, 1e-5), 0.0, 1.0));
+  }
+  for (int i = 0; i < 2; i++) {
+    if ((i == 0 ? t1.z : t1.w) < 0.5) continue;
+    float t = ((i == 0 ? t1.y : 0.0) - o.y) / (abs(d.y) < 1e-9 ? 1e-9 : d.y);
+    if (t > 1e-4 && t < 0.9999 && length(o.xz + d.xz * t) < t1.x) taken = 1.0;
+  }
+  return taken;
+}
+
+float kgApertureCoverage(vec4 t0, vec4 t1, vec3 p, vec3 s, float cell) {
+  float before = dot(p - t0.xyz, t1.xyz);
+  if (before <= 0.0) return 1.0;
+  float t = before / max(before - dot(s - t0.xyz, t1.xyz), 1e-9);
+  return clamp(0.5 + (length(p + (s - p) * t - t0.xyz) - t1.w) / max(cell * t, 1e-5), 0.0, 1.0);
+}
+
 float kgCoverage(float kind, vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
   return kind == ${glslFloat(OCCLUDER_KIND.sheet)} ? kgSheetCoverage(t0, t1, t2, p, s, cell)
     : kind == ${glslFloat(OCCLUDER_KIND.cylinder)} ? kgCylinderCoverage(t0, t1, p, s, cell)
-    : kgBoxCoverage(t0, t1, t2, p, s, cell);
+    : kind == ${glslFloat(OCCLUDER_KIND.box)} ? kgBoxCoverage(t0, t1, t2, p, s, cell)
+    : kind == ${glslFloat(OCCLUDER_KIND.shell)} ? kgShellCoverage(t0, t1, p, s, cell)
+    : kgApertureCoverage(t0, t1, p, s, cell);
 }
 `;
 

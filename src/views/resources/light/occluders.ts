@@ -6,9 +6,10 @@ import { boxOf } from '../../../scene/pieces/box.ts';
 import type { Piece } from '../../../scene/records.ts';
 import type { FrameScene, SetModel } from '../../../scene/setModel.ts';
 import { placePiece } from '../../../scene/turntable.ts';
+import { fixtureOccluders, leafSheets } from './fixtureOccluders.ts';
 
 /** Something simple that stands in the way of light. */
-export type Occluder = SheetOccluder | CylinderOccluder | BoxOccluder;
+export type Occluder = SheetOccluder | CylinderOccluder | BoxOccluder | ShellOccluder | ApertureOccluder;
 
 interface OccluderCommon {
   readonly recordId: string;
@@ -43,6 +44,25 @@ export interface BoxOccluder extends OccluderCommon {
   readonly across: Vec3;
 }
 
+/** The side of an upright cylinder alone, a lamp inside it: the shade of a lantern. */
+export interface ShellOccluder extends OccluderCommon {
+  readonly kind: 'shell';
+  readonly footM: Vec3;
+  readonly radiusM: number;
+  readonly heightM: number;
+  readonly closedTop: boolean;
+  readonly closedBottom: boolean;
+}
+
+/** A round opening that is the only way out: the end of a snoot. */
+export interface ApertureOccluder extends OccluderCommon {
+  readonly kind: 'aperture';
+  readonly centreM: Vec3;
+  /** Unit, outward. */
+  readonly normal: Vec3;
+  readonly radiusM: number;
+}
+
 /**
  * Share of light that passes straight through a glass: losses at its surfaces, and what is bent aside. An estimate;
  * where a glass gathers light again is left to the traced picture.
@@ -55,7 +75,9 @@ const SHAPES_LIGHT = /^(barn door (top|bottom|left|right)|gobo)/;
 /** All that may stand in the way of light on this set. */
 export function occludersOfSet(scene: FrameScene, set: SetModel): Occluder[] {
   const fixtureIds = new Set(scene.fixtures.map(({ id }) => id));
-  const shaping = set.surfaces.filter((s) => fixtureIds.has(s.recordId) && SHAPES_LIGHT.test(s.role)).flatMap(sheetOf);
+  const shaping = set.surfaces
+    .filter((s) => fixtureIds.has(s.recordId) && SHAPES_LIGHT.test(s.role))
+    .flatMap((surface) => [...sheetOf(surface), ...leafSheets(surface)]);
   const gripIds = new Set(scene.grip.map(({ id }) => id));
   const largest = new Map<string, OpticalSurface>();
   for (const surface of set.surfaces) {
@@ -65,6 +87,7 @@ export function occludersOfSet(scene: FrameScene, set: SetModel): Occluder[] {
   }
   return [
     ...shaping,
+    ...scene.fixtures.flatMap(fixtureOccluders),
     ...[...largest.values()].flatMap(sheetOf),
     ...scene.pieces.flatMap((piece) =>
       pieceOccluders(piece, placePiece(piece, scene.turntable, scene.turntableAngleDeg), set),
@@ -107,6 +130,11 @@ function boundsOf(occluder: Occluder): { readonly centreM: Vec3; readonly radius
     }
     case 'box':
       return { centreM: occluder.centreM, radiusM: length(occluder.halfM) };
+    case 'shell':
+      return { centreM: occluder.footM, radiusM: Math.hypot(occluder.radiusM, occluder.heightM) };
+    case 'aperture':
+      // All that leaves the light goes by its opening.
+      return { centreM: occluder.centreM, radiusM: Number.POSITIVE_INFINITY };
   }
 }
 

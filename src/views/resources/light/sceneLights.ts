@@ -1,6 +1,8 @@
+import { rec2020FromRec709 } from '../../../core/color/spaces.ts';
 import { applyToDirection } from '../../../core/rigid.ts';
 import { scale, type Vec3 } from '../../../core/vec3.ts';
 import { EDGE_FALLOFF_STEPS } from '../../../fixtures/emittingFace.ts';
+import { type LanternFixture, shadeSizesM } from '../../../fixtures/lanternShade.ts';
 import { photometryFromFixture } from '../../../fixtures/photometry.ts';
 import { fixtureFrame } from '../../../fixtures/placement.ts';
 import type { Fixture } from '../../../fixtures/records.ts';
@@ -28,6 +30,8 @@ export interface SceneLight {
   readonly edgeFalloff: number;
   /** A card or cloth that sends on the light of others: broad and weak, it is cut half as finely. */
   readonly secondHand: boolean;
+  /** The shade of a lantern: it stands before its own bulb, not before itself. */
+  readonly isShade?: true;
 }
 
 /**
@@ -38,8 +42,56 @@ export interface SceneLight {
 export function sceneLights(fixtures: readonly Fixture[], layerGains: Float32Array): SceneLight[] {
   return fixtures.flatMap((fixture, i) => {
     const gain: Vec3 = [layerGains[3 * i], layerGains[3 * i + 1], layerGains[3 * i + 2]];
-    return Math.max(...gain) > 0 ? [lightOf(fixture, gain)] : [];
+    if (!(Math.max(...gain) > 0)) return [];
+    return fixture.kind === 'lantern' ? [lightOf(fixture, gain), shadeLight(fixture, gain)] : [lightOf(fixture, gain)];
   });
+}
+
+/**
+ * Mean luminance of a lantern's shade from outside, working RGB, cd/m2: what of the bulb's light the cloth meets, passes,
+ * and throws back inside to meet it again. The cloth is taken as evenly lit.
+ */
+export function shadeRgbNits(lantern: LanternFixture, gain: Vec3): Vec3 {
+  const { fluxLm } = photometryFromFixture(lantern);
+  const { heightM } = shadeSizesM(lantern);
+  const radiusM = lantern.diameterM / 2;
+  const met = lantern.shape === 'sphere' ? heightM / lantern.diameterM : heightM / 2 / Math.hypot(radiusM, heightM / 2);
+  const areaM2 = Math.PI * lantern.diameterM * heightM;
+  const t = rec2020FromRec709(scale(lantern.tintRgb, lantern.transmittance));
+  const r = rec2020FromRec709(scale(lantern.tintRgb, Math.min(lantern.reflectance, 1 - lantern.transmittance)));
+  const nits = (k: 0 | 1 | 2): number => (fluxLm * gain[k] * met * t[k]) / (1 - met * r[k]) / (Math.PI * areaM2);
+  return [nits(0), nits(1), nits(2)];
+}
+
+function shadeLight(lantern: LanternFixture, gain: Vec3): SceneLight {
+  const { heightM } = shadeSizesM(lantern);
+  const frame = fixtureFrame(lantern);
+  const radiusM = lantern.diameterM / 2;
+  const common = {
+    recordId: lantern.id,
+    centreM: lantern.positionM,
+    normal: applyToDirection(frame, [0, 0, 1]),
+    axialRgbNits: shadeRgbNits(lantern, gain),
+    profile: { type: 'lambert' },
+    edgeFalloff: 0,
+    secondHand: false,
+    isShade: true,
+  } as const;
+  return lantern.shape === 'sphere'
+    ? {
+        ...common,
+        kind: 'sphere',
+        halfUM: [radiusM, 0, 0],
+        halfVM: [0, radiusM, 0],
+        areaM2: 4 * Math.PI * radiusM ** 2,
+      }
+    : {
+        ...common,
+        kind: 'tube',
+        halfUM: applyToDirection(frame, [0, heightM / 2, 0]),
+        halfVM: applyToDirection(frame, [radiusM, 0, 0]),
+        areaM2: Math.PI * lantern.diameterM * heightM,
+      };
 }
 
 function lightOf(fixture: Fixture, gain: Vec3): SceneLight {

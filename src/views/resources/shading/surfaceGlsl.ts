@@ -166,6 +166,8 @@ vec3 kgShade() {
   vec3 colour = kgReflectance * ((kgDirect(p, n, kgOwnRecord, 0.0) + kgBounced(p, n)) * 0.31830989 + ambient);
   if (kgFinish == ${FINISH_NUMBERS.translucent}) {
     vec3 q = kgWorld - n * 2e-4;
+    // A shade glows by its own bulb.
+    colour += kgEmission;
     colour += kgTransmittance * ((kgDirect(q, -n, kgOwnRecord, 0.0) + kgBounced(q, -n)) * 0.31830989 + ambient);
   }
   return colour;

@@ -2,6 +2,7 @@ import { DoubleSide, GLSL3, type IUniform, ShaderMaterial, type Texture, Vector2
 import { rec2020FromRec709 } from '../../../core/color/spaces.ts';
 import { scale, type Vec3 } from '../../../core/vec3.ts';
 import type { Finish } from '../../../materials/finish.ts';
+import { meanReflectanceRgb } from '../../../materials/finishPattern.ts';
 import { diffuseReflectanceInside } from '../../../materials/fresnel.ts';
 import type { OpticalSurface } from '../../../materials/surface.ts';
 import type { LightUniforms, RecordNumbers } from '../light/lightTextures.ts';
@@ -63,7 +64,7 @@ export class SurfaceMaterial extends ShaderMaterial {
     own.kgOwnRecord.value = numberOf(surface.recordId);
     own.kgFinish.value = surface.emission ? FINISH.emitting : finishNumber(surface.finish);
     const { finish } = surface;
-    own.kgReflectance.value.set(...('reflectanceRgb' in finish ? rec2020FromRec709(finish.reflectanceRgb) : BLACK));
+    own.kgReflectance.value.set(...rec2020FromRec709(meanReflectanceRgb(finish)));
     own.kgTransmittance.value.set(
       ...(finish.type === 'translucent' ? rec2020FromRec709(finish.transmittanceRgb) : BLACK),
     );
