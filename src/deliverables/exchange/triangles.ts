@@ -10,13 +10,16 @@ export interface Triangles {
   readonly indices: readonly number[];
 }
 
+/** Along a profile as finely as round the axis, so that the rounded edges of a box meet its corners vertex to vertex. */
+const ARC_STEP_RAD = Math.PI / 32;
+
 /** Triangles of placed shapes; `flipped` ones turn their other side to the front. */
 export function trianglesOf(parts: readonly { readonly placed: PlacedShape; readonly flipped: boolean }[]): Triangles {
   const positionsM: number[] = [];
   const normals: number[] = [];
   const indices: number[] = [];
   for (const { placed, flipped } of parts) {
-    const mesh = tessellate(placed.shape);
+    const mesh = tessellate(placed.shape, { arcStepRad: ARC_STEP_RAD });
     const first = positionsM.length / 3;
     const sign = flipped ? -1 : 1;
     for (let i = 0; i < mesh.positionsM.length; i += 3) {

@@ -25,7 +25,7 @@ export interface OutputMatch {
    */
   readonly state: 'found' | 'dark' | 'unknown';
   readonly overStops: number | null;
-  /** All lights that are found lie within theirs at once with 95 % confidence, if the meter repeats as stated. */
+  /** All lights that are found lie within theirs at once with 99 % confidence, if the meter repeats as stated. */
   readonly uncertaintyStops: number | null;
 }
 
@@ -52,7 +52,7 @@ export interface MeterMatch {
 
 /** One standard deviation of a hand-held reading, position of the hand included, stops. Common practice, no source. */
 export const USUAL_REPEAT_STOPS = 0.1;
-const CONFIDENCE = 0.95;
+const CONFIDENCE = 0.99;
 /** Chance that a sound set of readings names one of them. */
 const FALSE_ALARM = 0.01;
 /** A reading that settles a light all by itself can't be checked against the others. */

@@ -7,7 +7,7 @@ import { markedStop } from './shotList.ts';
 import type { Cell, Table } from './table.ts';
 
 const READ_NOTE =
-  'Predicted from the setup: direct light, and light by way of bounce cards and diffusion cloth. Light that tables, walls and glass send back is left out.';
+  'Predicted from the setup: direct light, light by way of bounce cards and diffusion cloth, and what tables, sweeps and walls send back; what glass bends and small things reflect is left out.';
 
 /** What the meter should read with all lights as set, with room to write what it does read. */
 export function meterSheet(frameSet: FrameSet, readings: readonly PredictedReading[]): Table {
@@ -25,7 +25,7 @@ export function meterSheet(frameSet: FrameSet, readings: readonly PredictedReadi
       { title: 'EV at ISO 100', digits: 1, share: 11 },
       { title: 'Stop', share: 13 },
       { title: 'From subject', unit: 'stops', digits: 1, share: 12 },
-      { title: 'By card or cloth', unit: 'lx', share: 12 },
+      { title: 'Bounced', unit: 'lx', share: 10 },
       { title: 'Read', share: 16, blank: true },
     ],
     rows: readings.map(({ point, totalLux, ev100, bounceLux }): Cell[] => [

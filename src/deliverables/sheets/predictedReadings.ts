@@ -1,7 +1,6 @@
 import type { CheckInput } from '../../analysis/contracts.ts';
+import { createFrameStudy, type FrameStudy } from '../../analysis/frameStudy.ts';
 import { measureIlluminance, type Receptor } from '../../analysis/illuminance.ts';
-import { type BouncePatch, createBouncePatches } from '../../analysis/light/bouncePatches.ts';
-import { createFrameLight, type FrameLight } from '../../analysis/light/frameLight.ts';
 import { ev100FromIlluminance, INCIDENT_METER_C_DOME, INCIDENT_METER_C_FLAT } from '../../camera/exposure.ts';
 import { addScaled, normalize, sub, type Vec3 } from '../../core/vec3.ts';
 import { findBackdropPoints, findBasePoints } from './meterPoints.ts';
@@ -25,9 +24,9 @@ export interface PredictedReading {
   readonly point: MeterPoint;
   /** All lights as they are set. */
   readonly totalLux: number;
-  /** Each light alone as it is set, cards and cloths included, in the order of the frame's fixtures. */
+  /** Each light alone as it is set, what bounces included, in the order of the frame's fixtures. */
   readonly fixtureLux: readonly number[];
-  /** Part of the total by way of cards and cloths. */
+  /** Part of the total that comes by way of cards, cloths and the set. */
   readonly bounceLux: number;
   /** Null in the dark. */
   readonly ev100: number | null;
@@ -76,24 +75,20 @@ export function meterPointsOf(input: CheckInput): MeterPoint[] {
 export const SUBJECT_DOME_ID = 'subject-dome';
 
 /**
- * What an incident meter would read at each point: direct light and what comes by bounce cards and diffusion cloth. Light
- * that tables, walls and glass send back is left out.
+ * What an incident meter would read at each point, by the same light that the checks read: direct, by way of bounce cards
+ * and diffusion cloth, and sent back by the broad matte parts of the set.
  */
 export function predictReadings(input: CheckInput, points = meterPointsOf(input)): PredictedReading[] {
-  const light = createFrameLight(input);
-  const patches = createBouncePatches(input, light);
-  return points.map((point) => predictAt(input, light, patches, point));
+  const study = createFrameStudy(input);
+  return points.map((point) => predictAt(study, point));
 }
 
-function predictAt(
-  { set, scene }: CheckInput,
-  light: FrameLight,
-  patches: readonly BouncePatch[],
-  point: MeterPoint,
-): PredictedReading {
+function predictAt(study: FrameStudy, point: MeterPoint): PredictedReading {
+  const { input, light } = study;
+  const { set, scene } = input;
   const heroId = scene.subject.pieceId;
   const reading = measureIlluminance(light, point.pointM, point.receptor, {
-    patches,
+    patches: study.allPatches(),
     ...(point.heroAway ? { ignore: (surface: number) => set.surfaces[surface].recordId === heroId } : {}),
   });
   const byLayer = new Map(light.layerFixtureIds.map((id, i) => [id, reading.layerLux[i]]));

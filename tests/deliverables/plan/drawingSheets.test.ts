@@ -103,7 +103,8 @@ describe('stated lengths', () => {
 describe('scale', () => {
   it('draws all three sheets at one usual scale, the largest that fits', () => {
     expect(new Set(sheets.map(({ denominator }) => denominator)).size).toBe(1);
-    const at = DRAWING_SCALES.indexOf(plan.denominator);
+    const scales: readonly number[] = DRAWING_SCALES;
+    const at = scales.indexOf(plan.denominator);
     expect(at).toBeGreaterThan(0);
     // Its content fits; one scale larger it would not, in width or height, on some sheet.
     const fitsAt = (denominator: number): boolean =>
@@ -113,7 +114,7 @@ describe('scale', () => {
         return size.width * grown <= 297 - 98 - 28 + 1e-6 && size.height * grown <= 210 - 16 - 37 + 1e-6;
       });
     expect(fitsAt(plan.denominator)).toBe(true);
-    expect(fitsAt(DRAWING_SCALES[at - 1])).toBe(false);
+    expect(fitsAt(scales[at - 1])).toBe(false);
   });
 
   it('prints a bar whose parts are as long as their figures say', () => {
