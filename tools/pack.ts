@@ -1,0 +1,100 @@
+/** Command line: everything that leaves the program for client, crew and hire house, in one folder, without a browser. */
+import { InputError, runCommand } from './cli/inputError.ts';
+import { openFrame, reportDiagnostics } from './cli/openFrame.ts';
+import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
+import { openPackFrames } from './pack/openPackFrames.ts';
+import { createOutput } from './pack/output.ts';
+import { packClient } from './pack/packClient.ts';
+import { packExchange } from './pack/packExchange.ts';
+import { packFrames } from './pack/packFrames.ts';
+import { packPlan } from './pack/packPlan.ts';
+import { packSheets } from './pack/packSheets.ts';
+import { packTurn } from './pack/packTurn.ts';
+import { createPictures } from './pack/pictures.ts';
+
+const PARTS = ['plan', 'sheets', 'frames', 'client', 'turn', 'exchange'] as const;
+type Part = (typeof PARTS)[number];
+
+const USAGE =
+  'npm run -s pack -- SETUP.json --out DIR [--only plan,sheets,frames,client,turn,exchange] [--samples N] ' +
+  '[--width W] [--seed K] [--date YYYY-MM-DD] [--table-height MM] [--alternative OTHER.json]... ' +
+  '[--turn-frames N|all] [--blur-steps N]';
+const DEFAULT_SAMPLES = 96;
+const DEFAULT_WIDTH_PX = 960;
+const DEFAULT_TURN_FRAMES = 36;
+const MAX_SAMPLES = 100_000;
+
+async function run(): Promise<number> {
+  const { file, values } = parseCommandLine(
+    process.argv.slice(2),
+    {
+      out: { type: 'string' },
+      only: { type: 'string' },
+      samples: { type: 'string' },
+      width: { type: 'string' },
+      seed: { type: 'string' },
+      date: { type: 'string' },
+      'table-height': { type: 'string' },
+      alternative: { type: 'string', multiple: true },
+      'turn-frames': { type: 'string' },
+      'blur-steps': { type: 'string' },
+    },
+    USAGE,
+  );
+  if (values.out === undefined) throw new InputError(`--out is missing; use: ${USAGE}`);
+  const parts = partsOf(values.only);
+  const date = dateOf(values.date);
+  const tableHeightMm = positiveNumber('--table-height', values['table-height'], 3000);
+  const turnFrames =
+    values['turn-frames'] === 'all'
+      ? ('all' as const)
+      : (wholeNumber('--turn-frames', values['turn-frames'], 1, 20_000) ?? DEFAULT_TURN_FRAMES);
+  const blurSteps = wholeNumber('--blur-steps', values['blur-steps'], 1, 64) ?? 4;
+  const picture = {
+    widthPx: wholeNumber('--width', values.width, 16, 8192) ?? DEFAULT_WIDTH_PX,
+    samples: wholeNumber('--samples', values.samples, 1, MAX_SAMPLES) ?? DEFAULT_SAMPLES,
+    seed: wholeNumber('--seed', values.seed, 0, 2 ** 32 - 1) ?? 1,
+  };
+
+  const { setup } = openFrame(file, undefined);
+  const alternatives = (values.alternative ?? []).map((path) => openFrame(path, undefined).setup);
+  const frames = openPackFrames(file, setup);
+  for (const { frameSet } of frames) reportDiagnostics(frameSet.scene, frameSet.set);
+
+  const output = createOutput(values.out);
+  const pictures = createPictures(picture);
+  const options = { date, ...(tableHeightMm === undefined ? {} : { tableHeightM: tableHeightMm / 1000 }) };
+  const wants = (part: Part): boolean => parts.includes(part);
+  try {
+    if (wants('plan')) await packPlan(output, frames, options);
+    if (wants('sheets')) await packSheets(output, frames, options);
+    if (wants('exchange')) packExchange(output, setup, frames);
+    if (wants('frames')) await packFrames(output, frames, pictures);
+    if (wants('client')) await packClient(output, setup, frames, alternatives, pictures, date);
+    if (wants('turn')) await packTurn(output, frames, pictures, { turnFrames, blurSteps });
+  } finally {
+    pictures.dispose();
+  }
+  for (const path of output.written()) process.stdout.write(`${path}\n`);
+  return 0;
+}
+
+function partsOf(only: string | undefined): readonly Part[] {
+  if (only === undefined) return PARTS;
+  return only.split(',').map((name) => {
+    const part = PARTS.find((known) => known === name.trim());
+    if (!part) throw new InputError(`--only ${name}: there are ${PARTS.join(', ')}`);
+    return part;
+  });
+}
+
+/** The day on the papers: as given, else today's. */
+function dateOf(given: string | undefined): string {
+  if (given === undefined) return new Date().toISOString().slice(0, 10);
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(given) || Number.isNaN(Date.parse(given))) {
+    throw new InputError(`--date ${given}: give a day as YYYY-MM-DD`);
+  }
+  return given;
+}
+
+await runCommand('pack', run);
