@@ -2,6 +2,7 @@ import type { FrameScene } from '../scene/setModel.ts';
 import { checkBackground } from './background.ts';
 import { createCheckInput } from './checkInput.ts';
 import type { CheckInput, CheckLimits, CheckName, CheckResult, Finding } from './contracts.ts';
+import { checkDepthOfField } from './depthOfField.ts';
 import { checkExposure } from './exposure.ts';
 import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
@@ -29,6 +30,7 @@ const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: b
   exposure: (study) => checkExposure(study),
   ratios: (study, remedies) => checkRatios(study, { remedies }),
   background: (study, remedies) => checkBackground(study, { remedies }),
+  depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
 export const ALL_CHECKS: readonly CheckName[] = [
@@ -39,6 +41,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'ratios',
   'background',
   'spillAndShadows',
+  'depthOfField',
 ];
 
 /**
