@@ -124,10 +124,10 @@ function focusLabel({ scene }: FrameSet, items: readonly DrawnItem[], view: Pape
   const words = `focus ${mmWords(scene.camera.focusDistanceM)}`;
   const halfMm = textWidthMm(words, FOCUS_PT) / 2 + 1;
   const [left, right] = [...tick].sort((a, b) => a[0] - b[0]);
-  const spots: PointMm[] = [
-    [right[0] + halfMm, right[1]],
-    [left[0] - halfMm, left[1]],
-  ];
+  const spots = [0, 6, 12, 18].flatMap((awayMm): PointMm[] => [
+    [right[0] + halfMm + awayMm, right[1]],
+    [left[0] - halfMm - awayMm, left[1]],
+  ]);
   const boxAt = ([x, y]: PointMm): Box => ({ x0: x - halfMm, x1: x + halfMm, y0: y - 1.1, y1: y + 1.1 });
   const spot = spots.find((p) => taken.every((other) => !overlaps(boxAt(p), other))) ?? spots[0];
   taken.push(growBox(boxAt(spot), 0.2));
