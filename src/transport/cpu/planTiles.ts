@@ -9,6 +9,8 @@ const GROUP_SAMPLES = 8;
 const MOST_PER_PASS = 64;
 /** Luminances under this share of the frame's mean count as no darker: nobody sees noise in black. */
 const DARK_SHARE = 0.1;
+/** A tile counts for at least this share of the mean spread: one that has seen no light yet may only have been unlucky. */
+const LEAST_SPREAD = 0.05;
 
 type Area = Pick<Tile, 'x' | 'y' | 'widthPx' | 'heightPx'>;
 
@@ -61,14 +63,16 @@ export function tileNoise(film: Film, area: Area, frameMeanNits: number): number
 /**
  * Work of one pass, `GROUP_SAMPLES` per pixel of the frame on average, given to tiles so that the whole frame's squared error
  * falls fastest: the number of samples that a tile should have grows with the spread of its samples (Neyman allocation).
- * Noise is measured on the samples themselves, so a tile that was lucky is looked at again each pass.
+ * Noise is measured on the samples themselves, so a tile that was lucky is looked at again now and then.
  *
  * @param left samples per pixel still to be spent, on average
  */
 export function planAdaptivePass(tiles: readonly TilePlan[], left: number): Tile[] {
   const total = tiles.reduce((sum, tile) => sum + tile.samples, 0);
   const budget = Math.min(GROUP_SAMPLES, left) * tiles.length;
-  const spread = tiles.map((tile) => Math.sqrt(tile.noise * tile.samples));
+  const seen = tiles.map((tile) => Math.sqrt(tile.noise * tile.samples));
+  const least = (LEAST_SPREAD * seen.reduce((a, b) => a + b, 0)) / tiles.length;
+  const spread = seen.map((s) => Math.max(s, least));
   const spreadSum = spread.reduce((a, b) => a + b, 0);
   const wanted = tiles.map((tile, i) =>
     spreadSum > 0 ? Math.max(0, ((total + budget) * spread[i]) / spreadSum - tile.samples) : budget / tiles.length,
