@@ -1,31 +1,32 @@
 import type { Fixture, GripItem } from '../../fixtures/records.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
+import { hasBeam } from '../resources/hasBeam.ts';
 import { convexHull } from './hull.ts';
 import { mergeLines } from './mergeLines.ts';
 import { nearestM, type Projection, projectToSheet, type SheetPoint } from './projection.ts';
 import type { SheetItem, SheetLine } from './sheet.ts';
 import { hullPoints, surfaceOutlines } from './surfaceOutline.ts';
 
-type Part = 'face' | 'door' | 'housing';
+type Part = 'face' | 'fitting' | 'housing';
 
 function partOf(surface: OpticalSurface): Part {
   if (surface.emission) return 'face';
-  return /door|leaf|flap/i.test(surface.role) ? 'door' : 'housing';
+  return /^(barn door|gobo|snoot)/.test(surface.role) ? 'fitting' : 'housing';
 }
 
-/** A light: its housing in a heavy outline, the emitting face thick, doors, and the line that its beam runs along. */
+/** A light: its housing in a heavy outline, the emitting face thick, what is fitted to it, and the line that its beam runs along. */
 export function drawFixture(fixture: Fixture, surfaces: readonly OpticalSurface[], projection: Projection): SheetItem {
   const flat = (some: readonly OpticalSurface[]): SheetPoint[] =>
     some.flatMap(hullPoints).map((p) => projectToSheet(projection, p));
   const of = (part: Part): OpticalSurface[] => surfaces.filter((s) => partOf(s) === part);
   const body = convexHull(flat([...of('housing'), ...of('face')]));
-  const doors = mergeLines(of('door').flatMap((s) => surfaceOutlines(s, projection)));
+  const fittings = mergeLines(of('fitting').flatMap((s) => surfaceOutlines(s, projection)));
   const face = faceLine(flat(of('face')));
   const anchor = projectToSheet(projection, fixture.positionM);
   const aim = projectToSheet(projection, fixture.aimM);
   const lines: SheetLine[] = [
-    { points: [anchor, aim], closed: false, weight: 'hair', dash: 'chain' },
-    ...doors.map((line): SheetLine => ({ ...line, weight: 'thin' })),
+    ...(hasBeam(fixture) ? [beamLine([anchor, aim])] : []),
+    ...fittings.map((line): SheetLine => ({ ...line, weight: 'thin' })),
     { points: body, closed: body.length > 2, weight: 'heavy' },
   ];
   if (face) lines.push(face);
@@ -44,6 +45,13 @@ export function drawFixture(fixture: Fixture, surfaces: readonly OpticalSurface[
     nearM: nearestM(surfaces.flatMap(hullPoints), projection),
   };
 }
+
+const beamLine = (points: readonly SheetPoint[]): SheetLine => ({
+  points,
+  closed: false,
+  weight: 'hair',
+  dash: 'chain',
+});
 
 /** Edge-on the face is one thick stroke; seen from before or behind, its outline. */
 function faceLine(points: readonly SheetPoint[]): SheetLine | null {

@@ -1,3 +1,4 @@
+import { hasBeam } from '../resources/hasBeam.ts';
 import { useFrameScene, useSession } from '../session/index.ts';
 import { ACCENT, PAPER, StageLine } from './StageLine.tsx';
 
@@ -5,7 +6,7 @@ import { ACCENT, PAPER, StageLine } from './StageLine.tsx';
 export function BeamLines() {
   const { fixtures } = useFrameScene();
   const selectedId = useSession((state) => state.selectedId);
-  return fixtures.map(({ id, on, positionM, aimM }) => {
+  return fixtures.filter(hasBeam).map(({ id, on, positionM, aimM }) => {
     const selected = id === selectedId;
     return on || selected ? (
       <StageLine

@@ -1,6 +1,6 @@
 import { rec2020FromRec709 } from '../../../core/color/spaces.ts';
 import { applyToDirection } from '../../../core/rigid.ts';
-import { scale, type Vec3 } from '../../../core/vec3.ts';
+import { multiply, scale, type Vec3 } from '../../../core/vec3.ts';
 import { EDGE_FALLOFF_STEPS } from '../../../fixtures/emittingFace.ts';
 import { type LanternFixture, shadeSizesM } from '../../../fixtures/lanternShade.ts';
 import { photometryFromFixture } from '../../../fixtures/photometry.ts';
@@ -43,24 +43,36 @@ export function sceneLights(fixtures: readonly Fixture[], layerGains: Float32Arr
   return fixtures.flatMap((fixture, i) => {
     const gain: Vec3 = [layerGains[3 * i], layerGains[3 * i + 1], layerGains[3 * i + 2]];
     if (!(Math.max(...gain) > 0)) return [];
-    return fixture.kind === 'lantern' ? [lightOf(fixture, gain), shadeLight(fixture, gain)] : [lightOf(fixture, gain)];
+    const light = lightOf(fixture, gain);
+    if (fixture.kind !== 'lantern') return [light];
+    const inside = thrownBackInside(fixture);
+    const bulb = { ...light, axialRgbNits: multiply(light.axialRgbNits, inside) };
+    return [bulb, shadeLight(fixture, gain)];
   });
 }
 
-/**
- * Mean luminance of a lantern's shade from outside, working RGB, cd/m2: what of the bulb's light the cloth meets, passes,
- * and throws back inside to meet it again. The cloth is taken as evenly lit.
- */
+/** Share of a bulb's light that the side of its shade meets, from the middle. */
+function shareMet(lantern: LanternFixture): number {
+  const { heightM } = shadeSizesM(lantern);
+  return lantern.shape === 'sphere' ? heightM / lantern.diameterM : heightM / Math.hypot(lantern.diameterM, heightM);
+}
+
+/** All light inside a shade over that of the bulb alone: what the cloth throws back goes round until it is lost. */
+function thrownBackInside(lantern: LanternFixture): Vec3 {
+  const met = shareMet(lantern);
+  const r = rec2020FromRec709(scale(lantern.tintRgb, Math.min(lantern.reflectance, 1 - lantern.transmittance)));
+  const gathered = (k: 0 | 1 | 2): number => 1 / Math.max(1 - met * r[k], 1e-3);
+  return [gathered(0), gathered(1), gathered(2)];
+}
+
+/** Mean luminance of a lantern's shade from outside, working RGB, cd/m2. The cloth is taken as evenly lit. */
 export function shadeRgbNits(lantern: LanternFixture, gain: Vec3): Vec3 {
   const { fluxLm } = photometryFromFixture(lantern);
   const { heightM } = shadeSizesM(lantern);
-  const radiusM = lantern.diameterM / 2;
-  const met = lantern.shape === 'sphere' ? heightM / lantern.diameterM : heightM / 2 / Math.hypot(radiusM, heightM / 2);
+  const passed = rec2020FromRec709(scale(lantern.tintRgb, lantern.transmittance));
   const areaM2 = Math.PI * lantern.diameterM * heightM;
-  const t = rec2020FromRec709(scale(lantern.tintRgb, lantern.transmittance));
-  const r = rec2020FromRec709(scale(lantern.tintRgb, Math.min(lantern.reflectance, 1 - lantern.transmittance)));
-  const nits = (k: 0 | 1 | 2): number => (fluxLm * gain[k] * met * t[k]) / (1 - met * r[k]) / (Math.PI * areaM2);
-  return [nits(0), nits(1), nits(2)];
+  const inside = multiply(multiply(gain, thrownBackInside(lantern)), passed);
+  return scale(inside, (fluxLm * shareMet(lantern)) / (Math.PI * areaM2));
 }
 
 function shadeLight(lantern: LanternFixture, gain: Vec3): SceneLight {
