@@ -102,6 +102,7 @@ async function run(): Promise<number> {
     programVersion: programVersion(),
     seeds: [seed],
     gains: gainsById(film.layerIds, gains),
+    bounceOnly: values['bounce-only'] ?? false,
     camera: scene.camera,
   });
   const written = savePictures(traced, values.out, values.layers, { format, linear: values.linear ?? false });

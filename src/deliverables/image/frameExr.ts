@@ -9,6 +9,8 @@ import { writeExr } from './writeExr.ts';
 /** Channels beside R, G, B and FIXTURE.R, FIXTURE.G, FIXTURE.B. */
 const SAMPLES = 'samples';
 const LUMINANCE_ERROR = 'luminanceError';
+/** Attribute `light`. */
+const LIGHT = { all: 'all', bounced: 'bounced only' } as const;
 
 /**
  * A traced frame as an OpenEXR file: the picture, a layer per lit fixture as lit, the samples of each pixel and the
@@ -32,6 +34,7 @@ export function writeFrameExr(frame: TracedFrame): Uint8Array {
       traceKey: stamp.traceKey,
       seeds: stamp.seeds.join(' '),
       gains: JSON.stringify(stamp.gains),
+      light: stamp.bounceOnly ? LIGHT.bounced : LIGHT.all,
       camera: JSON.stringify(stamp.camera),
     },
   });
@@ -120,6 +123,7 @@ function stampOf({ attributes = {} }: ExrImage): FrameStamp | undefined {
     programVersion: version[1],
     seeds: text('seeds').split(' ').map(Number),
     gains: gains.data,
+    bounceOnly: text('light') === LIGHT.bounced,
     camera: camera.data,
   };
 }

@@ -55,6 +55,9 @@ function differenceOf(a: TracedFrame, b: TracedFrame): string | null {
   if (JSON.stringify(a.stamp.gains) !== JSON.stringify(b.stamp.gains) || layerIds(a) !== layerIds(b)) {
     return `have the same set, lit differently (a switch, a dimmer or a colour); ${TRACE_AGAIN}`;
   }
+  if (a.stamp.bounceOnly !== b.stamp.bounceOnly) {
+    return 'hold all light and only what is bounced; trace both with --bounce-only, or both without';
+  }
   if (a.stamp.programVersion !== b.stamp.programVersion) {
     return `come from versions ${a.stamp.programVersion} and ${b.stamp.programVersion}; trace both with one version`;
   }

@@ -16,6 +16,8 @@ export interface FrameStamp {
   readonly seeds: readonly number[];
   /** Gains of all fixtures by id, working RGB: the light as it was set. */
   readonly gains: Readonly<Record<string, readonly number[]>>;
+  /** Only what bounces add, without the light that comes straight from a fixture. */
+  readonly bounceOnly: boolean;
   readonly camera: Camera;
 }
 

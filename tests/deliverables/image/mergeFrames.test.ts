@@ -33,6 +33,7 @@ const stamp: FrameStamp = {
   programVersion: '0.1.0',
   seeds: [1],
   gains: gainsById(world.layerIds, gains),
+  bounceOnly: false,
   camera: cameraSchema.parse({
     positionM: [0, 0.25, 0.9],
     aimM: [0, 0.09, 0],
@@ -164,6 +165,7 @@ describe('merging traced frames', () => {
       /part-1\.exr and part-2\.exr show different setups .*same setup file/,
     ],
     ['another light', { seeds: [12], gains: { ...stamp.gains, 'panel-2': [0, 0, 1] } }, /lit differently/],
+    ['bounced light alone', { seeds: [12], bounceOnly: true }, /only what is bounced; .*--bounce-only/],
     ['another version', { seeds: [12], programVersion: '0.2.0' }, /versions 0\.1\.0 and 0\.2\.0/],
   ])('refuses %s in one line that names both files and the mend', (_name, change, words) => {
     const merge = createFrameMerge();
