@@ -1,6 +1,7 @@
 import { box as boxMark, line, type Mark, type PointMm, text } from '../paper/marks.ts';
 import { textWidthMm } from '../paper/typeset.ts';
-import { type Box, growBox, isInside, sharedAreaMm2 } from './boxes.ts';
+import { type Box, isInside } from './boxes.ts';
+import type { TakenBoxes } from './takenBoxes.ts';
 
 /** A thing that gets its mark beside it. */
 export interface Balloon {
@@ -20,22 +21,21 @@ const DIRECTIONS = 16;
  * Sets each mark beside its thing, where it covers the least of what is there already, near rather than far, with a leader
  * when it does not touch. Deterministic. Adds what it takes to `taken`.
  */
-export function placeBalloons(balloons: readonly Balloon[], window: Box, taken: Box[]): Mark[] {
+export function placeBalloons(balloons: readonly Balloon[], window: Box, taken: TakenBoxes): Mark[] {
   return balloons.flatMap((balloon) => {
     const halfWidth = Math.max(SIDE_MM, textWidthMm(balloon.mark, MARK_PT, 'bold') + 2) / 2;
     const spots = spotsRound(balloon, halfWidth).filter(({ box }) => isInside(box, window));
     let best = spots[0];
     let least = Number.POSITIVE_INFINITY;
     for (const spot of spots) {
-      const covered = taken.reduce((sum, other) => sum + sharedAreaMm2(growBox(spot.box, 0.5), other), 0);
-      const cost = covered * 4 + spot.distanceMm;
+      const cost = taken.coveredMm2(spot.box, 0.5) * 4 + spot.distanceMm;
       if (cost < least - 1e-9) {
         least = cost;
         best = spot;
       }
     }
     if (!best) return [];
-    taken.push(best.box);
+    taken.add(best.box);
     return drawBalloon(balloon, best, halfWidth);
   });
 }

@@ -6,8 +6,6 @@ export interface Box {
   readonly y1: number;
 }
 
-export const overlaps = (a: Box, b: Box): boolean => a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
-
 export const isInside = (inner: Box, outer: Box): boolean =>
   inner.x0 >= outer.x0 && inner.x1 <= outer.x1 && inner.y0 >= outer.y0 && inner.y1 <= outer.y1;
 

@@ -3,7 +3,7 @@ import type { FrameSet } from '../frameSet.ts';
 import { line, type Mark, type PointMm } from '../paper/marks.ts';
 import { textWidthMm } from '../paper/typeset.ts';
 import { type Balloon, placeBalloons } from './balloons.ts';
-import { type Box, growBox, overlaps } from './boxes.ts';
+import { type Box, growBox } from './boxes.ts';
 import { clearedText } from './clearedText.ts';
 import { type PaperView, strokeOf } from './drawingScale.ts';
 import { boundsOf, type DrawnItem, type DrawnLine } from './drawnItem.ts';
@@ -13,6 +13,7 @@ import { placePieceNames } from './pieceNames.ts';
 import { projectToSheet } from './projectToSheet.ts';
 import type { StandPlace } from './standPlaces.ts';
 import type { StatedLength } from './statedLength.ts';
+import { createTakenBoxes, type TakenBoxes } from './takenBoxes.ts';
 import { drawTapeDimension, lineBoxes } from './tapeDimension.ts';
 
 export interface SideInput {
@@ -31,14 +32,15 @@ export function drawSide(frameSet: FrameSet, input: SideInput): { marks: Mark[];
   const subjectM = frameSet.scene.subject.meterPointM;
   const subjectMm = view.toPaper(projectToSheet(side, subjectM));
   const edge = drawEdgeFigures({ side, places, subjectM, floorYM, view, extent });
-  const taken: Box[] = [around(subjectMm, 2)];
+  const taken = createTakenBoxes();
+  taken.add(around(subjectMm, 2));
   const lines: Mark[] = items.flatMap((item) =>
     item.lines
       .filter((drawn) => !(side === 'plan' && liesOnTape(drawn, view, subjectMm)))
       .map((drawn) => markOfLine(drawn, view)),
   );
   const tapes = side === 'plan' ? layTapes(input, subjectMm, taken) : { marks: [], stated: [] };
-  taken.push(...items.flatMap((item) => strokeBoxes(item, view)));
+  for (const item of items) taken.add(...strokeBoxes(item, view));
   const focus = side === 'plan' ? focusLabel(frameSet, items, view, taken) : [];
   const balloons = placeBalloons(
     places.map((place): Balloon => {
@@ -92,16 +94,16 @@ function liesOnTape({ dash, pointsM }: DrawnLine, view: PaperView, subjectMm: Po
 }
 
 /** A tape from the subject to every light and to the camera; sheets of grip have their edge figures. */
-function layTapes({ side, places, view }: SideInput, subjectMm: PointMm, taken: Box[]) {
+function layTapes({ side, places, view }: SideInput, subjectMm: PointMm, taken: TakenBoxes) {
   const marks: Mark[] = [];
   const stated: StatedLength[] = [];
   for (const place of places.filter(({ kind }) => kind !== 'grip')) {
     const words = mmWords(place.horizontalM);
     const at = view.toPaper(projectToSheet(side, place.positionM));
-    const dimension = drawTapeDimension(subjectMm, at, words, (box) => taken.every((other) => !overlaps(box, other)));
+    const dimension = drawTapeDimension(subjectMm, at, words, (box) => taken.isFree(box, 0));
     if (dimension.marks.length === 0) continue;
     marks.push(...dimension.marks);
-    taken.push(...dimension.taken);
+    taken.add(...dimension.taken);
     stated.push({ recordId: place.recordId, measures: 'level distance', lengthM: place.horizontalM, words });
   }
   return { marks, stated };
@@ -118,7 +120,7 @@ const strokeBoxes = ({ lines }: DrawnItem, view: PaperView): Box[] =>
     });
 
 /** Beside the end of the tick across the field of view. */
-function focusLabel({ scene }: FrameSet, items: readonly DrawnItem[], view: PaperView, taken: Box[]): Mark[] {
+function focusLabel({ scene }: FrameSet, items: readonly DrawnItem[], view: PaperView, taken: TakenBoxes): Mark[] {
   const tick = items.find(({ kind }) => kind === 'camera')?.lines[1]?.pointsM.map(view.toPaper);
   if (!tick) return [];
   const words = `focus ${mmWords(scene.camera.focusDistanceM)}`;
@@ -129,8 +131,8 @@ function focusLabel({ scene }: FrameSet, items: readonly DrawnItem[], view: Pape
     [left[0] - halfMm - awayMm, left[1]],
   ]);
   const boxAt = ([x, y]: PointMm): Box => ({ x0: x - halfMm, x1: x + halfMm, y0: y - 1.1, y1: y + 1.1 });
-  const spot = spots.find((p) => taken.every((other) => !overlaps(boxAt(p), other))) ?? spots[0];
-  taken.push(growBox(boxAt(spot), 0.2));
+  const spot = spots.find((p) => taken.isFree(boxAt(p), 0)) ?? spots[0];
+  taken.add(growBox(boxAt(spot), 0.2));
   return clearedText(spot, words, FOCUS_PT);
 }
 const FOCUS_PT = 5.8;

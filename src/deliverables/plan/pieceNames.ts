@@ -1,7 +1,8 @@
 import type { Mark } from '../paper/marks.ts';
 import { textWidthMm } from '../paper/typeset.ts';
-import { type Box, growBox, isInside, sharedAreaMm2 } from './boxes.ts';
+import { type Box, isInside } from './boxes.ts';
 import { clearedText } from './clearedText.ts';
+import type { TakenBoxes } from './takenBoxes.ts';
 
 export interface NamedThing {
   readonly name: string;
@@ -14,14 +15,12 @@ const NAME_PT = 5.8;
 const HEIGHT_MM = 2.4;
 
 /** Names of set pieces where they cover the least; one that finds no clear place is left out. */
-export function placePieceNames(things: readonly NamedThing[], window: Box, taken: Box[]): Mark[] {
+export function placePieceNames(things: readonly NamedThing[], window: Box, taken: TakenBoxes): Mark[] {
   return things.flatMap((named): Mark[] => {
     const widthMm = textWidthMm(named.name, NAME_PT);
-    const place = places(named, widthMm).find(
-      (box) => isInside(box, window) && taken.every((other) => sharedAreaMm2(growBox(box, 0.3), other) < 0.05),
-    );
+    const place = places(named, widthMm).find((box) => isInside(box, window) && taken.isFree(box, 0.3));
     if (!place) return [];
-    taken.push(place);
+    taken.add(place);
     return clearedText([(place.x0 + place.x1) / 2, (place.y0 + place.y1) / 2], named.name, NAME_PT, { grey: 0.2 });
   });
 }
