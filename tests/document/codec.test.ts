@@ -57,9 +57,13 @@ const BAD_FIELDS: readonly (readonly [Path, string | null, string])[] = [
   [
     ['fixtures', 0, 'kind'],
     '"lazer"',
-    'fixtures[0] "Key": kind must be one of panel, spot, bulb, tube, softbox; it is "lazer".',
+    'fixtures[0] "Key": kind must be one of panel, spot, bulb, tube, softbox, lantern, measured; it is "lazer".',
   ],
-  [['fixtures', 0, 'kind'], null, 'fixtures[0] "Key": kind is missing; give one of panel, spot, bulb, tube, softbox.'],
+  [
+    ['fixtures', 0, 'kind'],
+    null,
+    'fixtures[0] "Key": kind is missing; give one of panel, spot, bulb, tube, softbox, lantern, measured.',
+  ],
   [
     ['fixtures', 0, 'id'],
     '"a b"',
