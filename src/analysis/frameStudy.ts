@@ -7,8 +7,10 @@ import { type MeterLight, readMeter } from './light/meterReading.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
 import type { SeenPoint } from './light/seenPoint.ts';
 import { createSetPatches } from './light/setBounce.ts';
+import { measureCells } from './light/surfaceLight.ts';
 import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
 import { findBackground } from './places/backgroundPlace.ts';
+import { findHeroCells } from './places/heroCells.ts';
 import { findHeroPlace, type HeroPlace } from './places/heroPlace.ts';
 import { type FrameGrid, type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
 import { createSpecularTree } from './specular/specularTree.ts';
@@ -32,6 +34,8 @@ export interface FrameStudy {
   meter(): MeterLight;
   /** Light on the background; null when there is none in the frame. */
   background(): BackgroundLight | null;
+  /** Mean luminance of the hero as the lens sees it, cd/m2; 0 when it is not in the frame. */
+  heroNits(): number;
   /** Where the hero stands; null when it is not in this frame. */
   hero(): HeroPlace | null;
   tracer(): GridTracer;
@@ -42,6 +46,9 @@ export interface FrameStudy {
 
 /** Rays of the grid pass; 160 x 90 for a 16:9 frame. */
 const GRID_CELLS = 14400;
+/** Places on the hero at which its luminance is read. */
+const HERO_COLUMNS = 10;
+const HERO_ROWS = 14;
 /** Light is cached over about this many cells of the grid each way. */
 const CACHE_CELLS = 4;
 /** Chains that stay this far under black are not followed. */
@@ -83,6 +90,10 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     setPatches,
     allPatches: once(() => [...patches(), ...setPatches()]),
     hero,
+    heroNits: once(() => {
+      const place = hero();
+      return place ? measureCells(study, findHeroCells(input, place, HERO_COLUMNS, HERO_ROWS)).meanNits : 0;
+    }),
     meter: once(() => readMeter(study)),
     background: once(() => {
       const place = findBackground(input, hero());

@@ -2,15 +2,10 @@ import { cameraExposure } from '../camera/exposure.ts';
 import type { CheckLimits, Finding, Grade } from './contracts.ts';
 import type { FrameStudy } from './frameStudy.ts';
 import { keyToFillStops } from './light/meterReading.ts';
-import { measureCells } from './light/surfaceLight.ts';
-import { findHeroCells } from './places/heroCells.ts';
 import { pointInFrame } from './places/inFrame.ts';
 import { solveKeyToFill, solveSubjectToBackground } from './solvers/setRatio.ts';
 import { nameOfRecord, percentWords, stopsWords, surfaceWords } from './words.ts';
 
-/** Places on the hero at which its luminance is read. */
-const HERO_COLUMNS = 10;
-const HERO_ROWS = 14;
 /** The brightest and the darkest part of the picture, each as this share of it. */
 const END_SHARE = 0.02;
 
@@ -30,7 +25,7 @@ export function checkRatios(
     background && background.meanLux > 0 && dome.totalLux > 0
       ? Math.log2(dome.totalLux / background.meanLux)
       : Number.NaN;
-  const heroNits = readHero(study);
+  const heroNits = study.heroNits();
   const overBackgroundNits =
     background && background.meanNits > 0 && heroNits > 0 ? Math.log2(heroNits / background.meanNits) : Number.NaN;
   const findings: Finding[] = [];
@@ -114,13 +109,6 @@ const ratioWords = (stops: number): string => {
   const ratio = 2 ** stops;
   return `${ratio < 10 ? Number(ratio.toFixed(1)) : Math.round(ratio)} : 1`;
 };
-
-/** Mean luminance of the hero as the lens sees it, cd/m2; 0 when it is not in the frame. */
-function readHero(study: FrameStudy): number {
-  const hero = study.hero();
-  if (!hero) return 0;
-  return measureCells(study, findHeroCells(study.input, hero, HERO_COLUMNS, HERO_ROWS)).meanNits;
-}
 
 /** Brightest and darkest 2 % of the frame, lamps in view left out, against middle grey as the camera is set. */
 function wantedRange(study: FrameStudy): Record<string, number | null> {

@@ -7,6 +7,7 @@ import { checkExposure } from './exposure.ts';
 import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
+import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
 import { checkSpillAndShadows } from './spillAndShadows.ts';
@@ -30,6 +31,7 @@ const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: b
   exposure: (study) => checkExposure(study),
   ratios: (study, remedies) => checkRatios(study, { remedies }),
   background: (study, remedies) => checkBackground(study, { remedies }),
+  practical: (study, remedies) => checkPractical(study, { remedies }),
   depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
@@ -42,6 +44,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'background',
   'spillAndShadows',
   'depthOfField',
+  'practical',
 ];
 
 /**

@@ -28,17 +28,18 @@ export interface BouncePatch {
 
 const PATCHES_PER_SIDE = 4;
 /** Round a shade, and along it. */
-const SHADE_ROUND = 12;
+const SHADE_ROUND = 15;
 const SHADE_ALONG = 3;
-/** Light to cloth to card, and round the inside of a shade. */
-const PASSES = 2;
+const SHADE_JOIN = 3;
+/** Light to cloth to card, and round the inside of a shade: what is left after six is under a hundredth. */
+const PASSES = 6;
 /** Faces smaller than this share of a record's largest are the edges of a sheet. */
 const EDGE_SHARE = 0.05;
 /** Join keys that one face takes up. */
 const KEYS_PER_FACE = 256;
 
 /**
- * Cuts every matte or translucent sheet of grip into 4 x 4 patches, and the shade of every lantern into 12 x 3, and finds
+ * Cuts every matte or translucent sheet of grip into 4 x 4 patches, and the shade of every lantern into 15 x 3, and finds
  * their luminance: direct light, then light among the sheets and round the inside of a shade.
  */
 export function createBouncePatches(input: CheckInput, light: FrameLight): BouncePatch[] {
@@ -51,7 +52,7 @@ export function createBouncePatches(input: CheckInput, light: FrameLight): Bounc
     largest.set(surface.recordId, Math.max(areaM2, largest.get(surface.recordId) ?? 0));
   const patches = faces.flatMap(({ surface, surfaceIndex, areaM2 }) => {
     if (surface.shape.type !== 'quad')
-      return patchesOf(surface, surfaceIndex, light.layerCount, SHADE_ROUND, SHADE_ALONG, 2, SHADE_ALONG);
+      return patchesOf(surface, surfaceIndex, light.layerCount, SHADE_ROUND, SHADE_ALONG, SHADE_JOIN, SHADE_JOIN);
     if (areaM2 < EDGE_SHARE * (largest.get(surface.recordId) ?? 0)) return [];
     return patchesOf(surface, surfaceIndex, light.layerCount, PATCHES_PER_SIDE, PATCHES_PER_SIDE, 2, 2);
   });
@@ -210,12 +211,16 @@ export function joinPatches(patches: readonly BouncePatch[]): BouncePatch[] {
       members.reduce<Vec3>((sum, patch) => add(sum, scale(pick(patch), patch.areaM2 / areaM2)), [0, 0, 0]);
     const mean = (pick: (patch: BouncePatch) => Float64Array): Float64Array =>
       pick(members[0]).map((_, k) => members.reduce((sum, patch) => sum + (pick(patch)[k] * patch.areaM2) / areaM2, 0));
+    const middleM = meanOf((patch) => patch.pointM);
+    const away = (patch: BouncePatch): number => distance(patch.pointM, middleM);
+    // The middle of a curved surface lies off it: the member nearest to it stands for all.
+    const middle = members.reduce((best, patch) => (away(patch) < away(best) ? patch : best));
     return {
-      ...members[0],
+      ...middle,
       cornersM: [],
-      isFlat: false,
-      pointM: meanOf((patch) => patch.pointM),
+      pointM: middle.isFlat ? middleM : middle.pointM,
       normal: normalize(meanOf((patch) => patch.normal)),
+      isFlat: false,
       areaM2,
       frontNits: mean((patch) => patch.frontNits),
       backNits: mean((patch) => patch.backNits),
