@@ -187,7 +187,9 @@ export class QuickPicture {
     renderer.autoClear = autoClear;
   }
 
+  /** Frees everything; a later `update` starts afresh. */
   dispose(): void {
+    this.#last = null;
     this.#objects.dispose();
     for (const glass of this.#glass.values()) glass.dispose();
     disposeLightUniforms(this.#light);

@@ -5,6 +5,7 @@ import { isSoftwareRenderer } from '../resources/isSoftwareRenderer.ts';
 import { quietThree } from '../resources/quietThree.ts';
 import { useCameraView, useFrameScene, useLayerGains, useSession, useSetModel } from '../session/index.ts';
 import { HARDWARE_QUALITY, QuickPicture, SOFTWARE_QUALITY } from './QuickPicture.ts';
+import { useShown } from './useShown.ts';
 
 quietThree();
 
@@ -43,7 +44,11 @@ function Picture() {
     picture.update({ scene, set, view, layerGains, params, mode, held });
     invalidate();
   }, [picture, scene, set, view, layerGains, params, mode, held, invalidate]);
+  // Under the traced picture nobody sees it.
+  const shown = useShown(renderer.domElement, invalidate);
   // Priority 1 takes over from the default drawing of r3f.
-  useFrame(({ gl }) => picture.render(gl), 1);
+  useFrame(({ gl }) => {
+    if (shown.current) picture.render(gl);
+  }, 1);
   return null;
 }

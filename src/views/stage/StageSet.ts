@@ -84,7 +84,9 @@ export class StageSet {
     });
   }
 
+  /** Frees everything; a later `update` starts afresh. */
   dispose(): void {
+    this.#last = null;
     this.#objects.dispose();
     disposeLightUniforms(this.#light);
     for (const edges of this.#edgeGeometries.values()) edges.dispose();
