@@ -1,6 +1,6 @@
 import { findFormat, SENSOR_FORMATS } from '../../camera/formats.ts';
-import type { Camera, MatteBox } from '../../camera/records.ts';
-import type { Turntable } from '../../scene/records.ts';
+import { type Camera, cameraSchema, type MatteBox } from '../../camera/records.ts';
+import { type Turntable, turntableSchema } from '../../scene/records.ts';
 import { TURNTABLE_ID } from '../../scene/turntable.ts';
 import { CAMERA_ID, updateRecord } from '../session/index.ts';
 import {
@@ -14,7 +14,10 @@ import {
   type RecordSheet,
   toggle,
 } from './fields.ts';
+import { withTheRest } from './withTheRest.ts';
 
+/** Exposure and white balance stand under the picture; the size of the sensor is chosen as one. */
+const UNDER_THE_PICTURE = ['apertureFNumber', 'shutterS', 'iso', 'whiteBalanceK', 'sensorWidthMm', 'sensorHeightMm'];
 const TURNED_KEY = 'turntableAngleDeg';
 const FIRST_MATTE_BOX: MatteBox = { innerWidthM: 0.14, innerHeightM: 0.1, depthM: 0.08, topFlagM: 0, sideFlagsM: 0 };
 
@@ -32,18 +35,24 @@ export function cameraSheet(camera: Camera, frame: FrameLabel): RecordSheet {
     kindWords: 'Camera of the frame',
     change: (patch) => updateRecord('camera', frame.id, patch),
     rename: (name) => ({ op: 'updateFrame', id: frame.id, patch: { name } }),
-    groups: [
-      { title: 'Lens', fields: lensFields(camera) },
-      {
-        title: 'Place',
-        fields: [
-          point('positionM', 'Stands at', camera.positionM, (positionM) => ({ positionM })),
-          point('aimM', 'Looks at', camera.aimM, (aimM) => ({ aimM })),
-          degrees('rollDeg', 'Roll', camera.rollDeg, -180, 180),
-        ],
-      },
-      { title: 'Matte box', fields: matteBoxFields(camera.matteBox) },
-    ],
+    groups: withTheRest(
+      cameraSchema,
+      camera,
+      'More of the lens',
+      [
+        { title: 'Lens', fields: lensFields(camera) },
+        {
+          title: 'Place',
+          fields: [
+            point('positionM', 'Stands at', camera.positionM, (positionM) => ({ positionM })),
+            point('aimM', 'Looks at', camera.aimM, (aimM) => ({ aimM })),
+            degrees('rollDeg', 'Roll', camera.rollDeg, -180, 180),
+          ],
+        },
+        { title: 'Matte box', fields: matteBoxFields(camera.matteBox) },
+      ],
+      UNDER_THE_PICTURE,
+    ),
   };
 }
 
@@ -91,7 +100,7 @@ export function turntableSheet(turntable: Turntable, turnedDeg: number, frame: F
     kindWords: turntable.carries.length === 1 ? 'carries one piece' : `carries ${turntable.carries.length} pieces`,
     change: (patch) =>
       TURNED_KEY in patch ? { op: 'updateFrame', id: frame.id, patch } : { op: 'updateTurntable', patch },
-    groups: [
+    groups: withTheRest(turntableSchema, turntable, 'Top', [
       {
         title: 'Turn',
         fields: [
@@ -105,6 +114,6 @@ export function turntableSheet(turntable: Turntable, turnedDeg: number, frame: F
         ],
       },
       { title: 'Place', fields: [point('centreM', 'Centre', turntable.centreM, (centreM) => ({ centreM }))] },
-    ],
+    ]),
   };
 }

@@ -1,13 +1,19 @@
 import { createMergePatch } from '../../document/mergePatch.ts';
-import type { Gel, Gobo, GoboPattern, Snoot } from '../../fixtures/modifierRecords.ts';
+import {
+  type Gobo,
+  type GoboPattern,
+  goboPatternSchema,
+  goboSchema,
+  type Snoot,
+} from '../../fixtures/modifierRecords.ts';
 import type { BarnDoors, Fixture } from '../../fixtures/records.ts';
-import { centimetres, choice, degrees, type Field, type FieldGroup, number, toggle } from './fields.ts';
+import { centimetres, choice, degrees, type Field, type FieldGroup, toggle } from './fields.ts';
+import { filterGroups } from './gelFields.ts';
+import { objectSchemaOf, schemaFields } from './schemaFields.ts';
 
 /** What shapes and filters a light, as it is edited: doors, grid, snoot, gobo, gel and net. */
 export function shaperGroups(fixture: Fixture): FieldGroup[] {
-  const groups: FieldGroup[] = [
-    { title: 'Gel and net', fields: [gelField(fixture.gels ?? []), netField(fixture.nets ?? [])] },
-  ];
+  const groups: FieldGroup[] = filterGroups(fixture);
   if (fixture.kind === 'panel' || fixture.kind === 'spot') {
     groups.push({ title: 'Barn doors', fields: doorFields(fixture.barnDoors) });
   }
@@ -24,51 +30,6 @@ export function shaperGroups(fixture: Fixture): FieldGroup[] {
 const FIRST_DOORS: BarnDoors = { lengthM: 0.12, topDeg: 110, bottomDeg: 110, leftDeg: 110, rightDeg: 110 };
 const FIRST_GRID_DEG = 40;
 const FIRST_SNOOT: Snoot = { lengthM: 0.15, diameterM: 0.08 };
-
-const STRENGTHS = ['full', 'half', 'quarter', 'eighth'] as const;
-const GEL_WORDS = { ctb: 'CTB', cto: 'CTO', plusGreen: 'plus green', minusGreen: 'minus green' } as const;
-const DENSITIES = [0.15, 0.3, 0.6, 0.9, 1.2] as const;
-
-/** The gels on the shelf by the words that are shown. */
-const SHELF_GELS: ReadonlyMap<string, Gel> = new Map<string, Gel>([
-  ...(['ctb', 'cto', 'plusGreen', 'minusGreen'] as const).flatMap((kind) =>
-    STRENGTHS.map((strength): [string, Gel] => [`${strength} ${GEL_WORDS[kind]}`, { kind, strength }]),
-  ),
-  ...DENSITIES.map((density): [string, Gel] => [`ND ${density}`, { kind: 'nd', density }]),
-]);
-const NO_GEL = 'none';
-const OWN_GELS = 'as in the file';
-
-/** One gel from the shelf; several, or one of its own colour, are kept until another is chosen. */
-function gelField(gels: readonly Gel[]): Field {
-  const words =
-    gels.length === 0
-      ? NO_GEL
-      : ([...SHELF_GELS].find(([, gel]) => JSON.stringify([gel]) === JSON.stringify(gels))?.[0] ?? OWN_GELS);
-  const names = [NO_GEL, ...SHELF_GELS.keys(), ...(words === OWN_GELS ? [OWN_GELS] : [])];
-  return choice('gel', 'Gel', words, Object.fromEntries(names.map((name) => [name, name])), (name) => {
-    if (name === OWN_GELS) return {};
-    const gel = SHELF_GELS.get(name);
-    return { gels: gel ? [gel] : null };
-  });
-}
-
-/** All nets together, in stops of loss. */
-function netField(nets: readonly number[]): Field {
-  return number(
-    'nets',
-    'Nets',
-    nets.reduce((sum, stops) => sum + stops, 0),
-    {
-      unit: 'stops',
-      min: 0,
-      max: 4,
-      step: 0.5,
-      decimals: 1,
-      patch: (stops) => ({ nets: stops < 0.1 ? null : [stops] }),
-    },
-  );
-}
 
 function doorFields(doors: BarnDoors | undefined): Field[] {
   const fitted = toggle('doorsFitted', 'Fitted', doors !== undefined, (on) => ({ barnDoors: on ? FIRST_DOORS : null }));
@@ -115,17 +76,18 @@ function goboFields(gobo: Gobo | undefined): Field[] {
     patchGobo(gobo, type),
   );
   if (!gobo) return [pattern];
-  const part = (key: 'distanceM' | 'widthM' | 'heightM', label: string) =>
-    centimetres(`gobo-${key}`, label, gobo[key], (value) => ({ gobo: { [key]: value } }), { minM: 0.01 });
+  const schema = objectSchemaOf(goboPatternSchema, gobo.pattern);
   return [
     pattern,
-    part('distanceM', 'From the lens'),
-    part('widthM', 'Width'),
-    part('heightM', 'Height'),
-    {
-      ...degrees('goboRollDeg', 'Turned by', gobo.rollDeg, -180, 180),
-      patch: (rollDeg: number) => ({ gobo: { rollDeg } }),
-    },
+    ...(schema
+      ? schemaFields(schema, gobo.pattern, {
+          length: 'cm',
+          prefix: 'goboPattern-',
+          patch: (part) => ({ gobo: { pattern: part } }),
+          skip: ['type'],
+        })
+      : []),
+    ...schemaFields(goboSchema, gobo, { length: 'cm', prefix: 'gobo-', patch: (part) => ({ gobo: part }) }),
   ];
 }
 

@@ -1,9 +1,10 @@
 import type { MeasuredOpening } from '../../fixtures/measuredRecords.ts';
-import type { Fixture, FixtureOutput } from '../../fixtures/records.ts';
+import { type Fixture, type FixtureOutput, fixtureSchema } from '../../fixtures/records.ts';
 import { updateRecord } from '../session/index.ts';
 import { centimetres, choice, degrees, type Field, number, point, type RecordSheet, toggle } from './fields.ts';
 import { shaperGroups } from './fixtureShapers.ts';
 import { percent } from './percent.ts';
+import { withTheRest } from './withTheRest.ts';
 
 const KIND_WORDS: Readonly<Record<Fixture['kind'], string>> = {
   panel: 'LED panel',
@@ -32,7 +33,7 @@ export function fixtureSheet(fixture: Fixture): RecordSheet {
     kindWords: KIND_WORDS[fixture.kind],
     change: (patch) => updateRecord('fixtures', fixture.id, patch),
     rename: (name) => updateRecord('fixtures', fixture.id, { name }),
-    groups: [
+    groups: withTheRest(fixtureSchema, fixture, 'Housing and mains', [
       { title: 'Light', fields: lightFields(fixture) },
       {
         title: 'Place',
@@ -44,7 +45,7 @@ export function fixtureSheet(fixture: Fixture): RecordSheet {
       },
       { title: 'Face', fields: faceFields(fixture) },
       ...shaperGroups(fixture),
-    ],
+    ]),
   };
 }
 
@@ -69,7 +70,7 @@ function lightFields(fixture: Fixture): Field[] {
     number('cctK', 'Colour', fixture.cctK, {
       unit: 'K',
       min: 1500,
-      max: 12000,
+      max: 20000,
       step: 50,
       slider: true,
       actsOnFilm: true,

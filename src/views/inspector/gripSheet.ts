@@ -1,7 +1,8 @@
-import type { GripItem } from '../../fixtures/records.ts';
+import { type GripItem, gripSchema } from '../../fixtures/records.ts';
 import { updateRecord } from '../session/index.ts';
 import { centimetres, degrees, type Field, point, type RecordSheet } from './fields.ts';
 import { percent } from './percent.ts';
+import { withTheRest } from './withTheRest.ts';
 
 const KIND_WORDS: Readonly<Record<GripItem['kind'], string>> = {
   flag: 'Flag',
@@ -18,7 +19,7 @@ export function gripSheet(item: GripItem): RecordSheet {
     kindWords: KIND_WORDS[item.kind],
     change: (patch) => updateRecord('grip', item.id, patch),
     rename: (name) => updateRecord('grip', item.id, { name }),
-    groups: [
+    groups: withTheRest(gripSchema, item, 'More', [
       { title: 'Sheet', fields: sheetFields(item) },
       {
         title: 'Place',
@@ -28,7 +29,7 @@ export function gripSheet(item: GripItem): RecordSheet {
           degrees('rollDeg', 'Roll', item.rollDeg, -180, 180),
         ],
       },
-    ],
+    ]),
   };
 }
 

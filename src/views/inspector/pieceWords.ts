@@ -1,6 +1,11 @@
+import { DRESSING_WORDS } from '../../scene/dressingDefaults.ts';
+import { capitalise, plainWords } from './fieldWords.ts';
+
 /** Plain trade words for what stands on the set; a kind without words of its own is called by its name. */
 const KIND_WORDS: Readonly<Record<string, string>> = {
+  ...DRESSING_WORDS,
   glass: 'Glass',
+  garnish: 'Garnish by itself',
   tabletop: 'Table',
   sheet: 'Sheet on the table',
   sweep: 'Paper sweep',
@@ -18,8 +23,5 @@ const SHAPE_WORDS: Readonly<Record<string, string>> = {
   ownProfile: 'own profile',
 };
 
-const plain = (name: string): string => name.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();
-const capitalise = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
-
-export const kindWords = (kind: string): string => KIND_WORDS[kind] ?? capitalise(plain(kind));
-export const shapeWords = (shape: string): string => SHAPE_WORDS[shape] ?? plain(shape);
+export const kindWords = (kind: string): string => KIND_WORDS[kind] ?? capitalise(plainWords(kind));
+export const shapeWords = (shape: string): string => SHAPE_WORDS[shape] ?? plainWords(shape);
