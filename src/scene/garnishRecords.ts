@@ -108,8 +108,8 @@ export type GarnishKind = Garnish['kind'];
 export const condensationSchema = z
   .object({
     dropsPerCm2: z.number().min(0).max(60).default(8).describe('At most 1500 drops in all.'),
-    minDiameterM: z.number().min(0.0002).max(0.008).default(0.0006),
-    maxDiameterM: z.number().min(0.0002).max(0.008).default(0.0028),
+    minDiameterM: z.number().min(0.0002).max(0.008).default(0.0008),
+    maxDiameterM: z.number().min(0.0002).max(0.008).default(0.0036),
     bottomM: z.number().min(0).max(10).optional().describe('Lowest drop above the foot; near the foot when left out.'),
     topM: z.number().min(0).max(10).optional().describe('Highest drop; a little over the drink when left out.'),
     wiped: z

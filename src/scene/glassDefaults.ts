@@ -302,8 +302,8 @@ export const GARNISH_KINDS = [
 
 export const defaultCondensation = (): Condensation => ({
   dropsPerCm2: 8,
-  minDiameterM: 0.0006,
-  maxDiameterM: 0.0028,
+  minDiameterM: 0.0008,
+  maxDiameterM: 0.0036,
   seed: 1,
 });
 

@@ -40,7 +40,7 @@ interface Drop {
 /**
  * Drops on the outside of a glass, each a closed body of water sunk into the glass by its back, which the glass outranks.
  * Small ones are whole balls; those too deep for the wall are caps with a flat back. Sizes are spread so that small ones
- * are many (the cube of a chance number), the large are laid first and keep a dry rim round them, as drops do that grew
+ * are many (a power of a chance number), the large are laid first and keep a dry rim round them, as drops do that grew
  * by drinking up their neighbours. Nothing lies on a label, a cut pattern or a wiped band. At most 1500.
  */
 export function layDrops(condensation: Condensation, room: DropRoom): SolidPart[] {
@@ -74,7 +74,7 @@ function scatter(c: Condensation, { body, levelYM, label, cut }: DropRoom): Drop
   const wanted = Math.min(MOST_DROPS, Math.round(c.dropsPerCm2 * areaM2 * 1e4));
   const lo = Math.min(c.minDiameterM, c.maxDiameterM) / 2;
   const hi = Math.max(c.minDiameterM, c.maxDiameterM) / 2;
-  const sizes = Array.from({ length: wanted }, () => lo + (hi - lo) * random() ** 3).sort((a, b) => b - a);
+  const sizes = Array.from({ length: wanted }, () => lo + (hi - lo) * random() ** 2.2).sort((a, b) => b - a);
   const running = runningSums(cells.map((cell) => cell.areaM2));
   const drops: Drop[] = [];
   const grid = new PointGrid(3.2 * hi);

@@ -15,28 +15,28 @@ export interface LeaningRod {
 }
 
 /**
- * A rod that stands in a vessel and leans on the rim at an azimuth: its foot on the far side of the floor, turned over as
- * far as it goes. In the upright plane through the axis the rod is a line that keeps its radius from the inside and the
- * rim; the foot is tried at nine places and the one that lets it lean most is kept.
+ * Ways in which a rod can stand in a vessel and lean on the rim at an azimuth: its foot on the floor or the far wall,
+ * turned over as far as it goes. In the upright plane through the axis the rod is a line that keeps its radius from the
+ * inside and the rim; the foot is tried at nine places. The way that leans most comes first.
  */
-export function leanRod(body: GlassBody, radiusM: number, azimuthRad: number): LeaningRod | undefined {
+export function leanRods(body: GlassBody, radiusM: number, azimuthRad: number): LeaningRod[] {
   const roomAt = roomInPlane(body, radiusM);
   const key = JSON.stringify([body.inside, body.rimYM, radiusM]);
-  let best = remembered.get(key);
-  if (best === undefined) {
-    best = findLean(body, radiusM, roomAt) ?? null;
+  let leans = remembered.get(key);
+  if (leans === undefined) {
+    leans = findLeans(body, radiusM, roomAt);
     if (remembered.size >= REMEMBERED) remembered.delete(remembered.keys().next().value ?? key);
-    remembered.set(key, best);
+    remembered.set(key, leans);
   }
-  if (!best) return undefined;
-  const { s, yM, lean } = best;
   const out = levelDirection(azimuthRad);
-  const [sin, cos] = [Math.sin(lean), Math.cos(lean)];
-  return {
-    footM: [out[0] * s, yM, out[2] * s],
-    up: [out[0] * sin, cos, out[2] * sin],
-    roomM: (alongM) => roomAt(s + alongM * sin, yM + alongM * cos),
-  };
+  return leans.map(({ s, yM, lean }) => {
+    const [sin, cos] = [Math.sin(lean), Math.cos(lean)];
+    return {
+      footM: [out[0] * s, yM, out[2] * s],
+      up: [out[0] * sin, cos, out[2] * sin],
+      roomM: (alongM) => roomAt(s + alongM * sin, yM + alongM * cos),
+    };
+  });
 }
 
 interface Lean {
@@ -47,7 +47,7 @@ interface Lean {
 }
 
 /** The search takes some milliseconds and is asked for at every rebuild. */
-const remembered = new Map<string, Lean | null>();
+const remembered = new Map<string, readonly Lean[]>();
 const REMEMBERED = 32;
 
 type Room = (s: number, yM: number) => number;
@@ -66,21 +66,21 @@ function roomInPlane(body: GlassBody, radiusM: number): Room {
   };
 }
 
-function findLean(body: GlassBody, radiusM: number, roomAt: Room): Lean | undefined {
+function findLeans(body: GlassBody, radiusM: number, roomAt: Room): Lean[] {
   const inside = piecesOf(body.inside);
   const clearM = radiusM + LEAN_CLEAR_M;
   const topYM = inside[0].from.yM;
   const endYM = body.rimYM + clearM;
-  let best: Lean | undefined;
+  const leans: Lean[] = [];
   const widestRM = inside.reduce((most, p) => Math.max(most, p.from.rM, p.to.rM), 0);
   for (let k = 0; k <= 8; k++) {
     const s = (-widestRM * k) / 8;
     const yM = lowestClear((y) => roomAt(s, y), clearM, body.floorYM, topYM);
     if (yM === undefined) continue;
     const lean = mostLean((angle) => isClear(roomAt, s, yM, angle, clearM, endYM));
-    if (lean !== undefined && (!best || lean > best.lean)) best = { s, yM, lean };
+    if (lean !== undefined) leans.push({ s, yM, lean });
   }
-  return best;
+  return leans.sort((a, b) => b.lean - a.lean);
 }
 
 /** Least height over the floor at which there is room. */
@@ -91,7 +91,7 @@ function lowestClear(room: (yM: number) => number, clearM: number, floorYM: numb
     if (room(hi) < clearM) continue;
     let lo = hi - (topYM - floorYM) / steps;
     let good = hi;
-    for (let k = 0; k < 24; k++) {
+    for (let k = 0; k < 20; k++) {
       const mid = (lo + good) / 2;
       if (room(mid) >= clearM) good = mid;
       else lo = mid;
@@ -103,7 +103,7 @@ function lowestClear(room: (yM: number) => number, clearM: number, floorYM: numb
 
 function isClear(room: Room, s: number, yM: number, lean: number, clearM: number, endYM: number): boolean {
   const lengthM = (endYM - yM) / Math.cos(lean);
-  const steps = 48;
+  const steps = 36;
   for (let i = 0; i <= steps; i++) {
     const d = (lengthM * i) / steps;
     if (room(s + d * Math.sin(lean), yM + d * Math.cos(lean)) < clearM - 1e-9) return false;
@@ -114,12 +114,12 @@ function isClear(room: Room, s: number, yM: number, lean: number, clearM: number
 /** Greatest lean under 80 degrees for which the rod stays clear. */
 function mostLean(clear: (lean: number) => boolean): number | undefined {
   const most = (80 * Math.PI) / 180;
-  const steps = 40;
+  const steps = 28;
   const found = Array.from({ length: steps + 1 }, (_, i) => (most * i) / steps).filter(clear);
   if (found.length === 0) return undefined;
   let good = found[found.length - 1];
   let bad = good + most / steps;
-  for (let k = 0; k < 24; k++) {
+  for (let k = 0; k < 20; k++) {
     const mid = (good + bad) / 2;
     if (clear(mid)) good = mid;
     else bad = mid;

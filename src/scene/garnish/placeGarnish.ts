@@ -140,11 +140,11 @@ function twistOverRim(body: GlassBody, twist: Twist): GarnishPart[] {
   const wanderM = 0.004 * (random() - 0.5);
   const inLow = Math.min(innerRM, wallMiddle(body, body.rimYM - hookM).rM) - 0.007;
   const outLowRM = Math.max(rimRM, wallMiddle(body, body.rimYM - hookM).rM) + 0.006;
-  const coilM = 0.0055 + 0.002 * random();
+  const coilM = 0.0065 + 0.002 * random();
   const axis = at(outLowRM + coilM + 0.002, body.rimYM - 0.6 * hookM, wanderM);
   const coil = coilPoints(axis, [0, -1, 0], scale(out, -1), {
     radiusM: coilM,
-    pitchM: Math.max(twist.widthM * 1.25, 0.008),
+    pitchM: Math.max(twist.widthM * 1.6, 0.01),
     turns: Math.max(0.4, twist.turns),
   });
   const points: Vec3[] = [

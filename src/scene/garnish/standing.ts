@@ -7,7 +7,7 @@ import { frameAlong, levelDirection } from '../parts/solidPart.ts';
 import { distanceToProfileM, radiusAtHeightM } from '../profile/index.ts';
 import type { Garnish } from '../records.ts';
 import type { CitrusWheel } from './citrusWheel.ts';
-import { LEAN_CLEAR_M, leanRod } from './leanRod.ts';
+import { LEAN_CLEAR_M, type LeaningRod, leanRods } from './leanRod.ts';
 import { MINT_STEM_RADIUS_M, type Mint } from './mint.ts';
 import { OLIVE_WIDTH_SHARE, type Olives, PICK_RADIUS_M, rowLengthM } from './olives.ts';
 import { stirrerBallM } from './tubes.ts';
@@ -47,7 +47,7 @@ export const standingOfGarnish = (body: GlassBody, garnish: readonly Garnish[] |
   (garnish ?? []).flatMap((item) => stanceOf(body, item)?.boxes ?? []);
 
 function rodStance(body: GlassBody, radiusM: number, lengthM: number, azimuthDeg: number): Stance | undefined {
-  const rod = leanRod(body, radiusM, radFromDeg(azimuthDeg));
+  const [rod] = leanRods(body, radiusM, radFromDeg(azimuthDeg));
   if (!rod) return undefined;
   const placement = frameAlong(rod.footM, rod.up);
   return { placement, boxes: [capsule(placement, 0, lengthM, radiusM)] };
@@ -59,28 +59,44 @@ const capsule = (frame: RigidTransform, fromM: number, toM: number, radiusM: num
   placement: compose(frame, translation([0, (fromM + toM) / 2, 0])),
 });
 
+/** Of all ways to lean, the one in which the first olive lies lowest. */
 function leaningOlives(body: GlassBody, olives: Olives): Stance | undefined {
-  const rod = leanRod(body, PICK_RADIUS_M, radFromDeg(olives.azimuthDeg));
-  if (!rod) return undefined;
-  const placement = frameAlong(rod.footM, rod.up);
   const oliveRM = (olives.lengthM / 2) * OLIVE_WIDTH_SHARE;
   const rowM = rowLengthM(olives);
+  let best: { rod: LeaningRod; firstM: number; heightYM: number } | undefined;
+  for (const rod of leanRods(body, PICK_RADIUS_M, radFromDeg(olives.azimuthDeg))) {
+    const firstM = firstRoomM(rod, olives, oliveRM);
+    if (firstM === undefined) continue;
+    const heightYM = rod.footM[1] + rod.up[1] * firstM;
+    if (!best || heightYM < best.heightYM) best = { rod, firstM, heightYM };
+  }
+  if (!best) return undefined;
+  const placement = frameAlong(best.rod.footM, best.rod.up);
+  return {
+    placement,
+    firstOliveM: best.firstM,
+    boxes: [
+      capsule(placement, 0, olives.pickLengthM, PICK_RADIUS_M),
+      capsule(placement, best.firstM, best.firstM + rowM - olives.lengthM, oliveRM),
+    ],
+  };
+}
+
+/** Least distance up a rod at which the row of olives clears the glass. */
+function firstRoomM(rod: LeaningRod, olives: Olives, oliveRM: number): number | undefined {
+  const rowM = rowLengthM(olives);
   const steps = 80;
+  const points = olives.count * 5;
   for (let i = 0; i <= steps; i++) {
     const firstM = olives.lengthM / 2 + ((olives.pickLengthM - rowM) * i) / steps;
-    const fits = Array.from({ length: olives.count * 5 + 1 }, (_, k) => {
-      const alongM = firstM - olives.lengthM / 2 + (rowM * k) / (olives.count * 5);
-      return rod.roomM(alongM) > oliveRM * 0.9;
+    const fits = Array.from({ length: points + 1 }, (_, k) => {
+      const along = k / points;
+      // An oval is widest in its middle: its ends need hardly more room than the pick.
+      const inOlive = (along * olives.count) % 1;
+      const wide = Math.sqrt(Math.max(0, 1 - (2 * inOlive - 1) ** 2));
+      return rod.roomM(firstM - olives.lengthM / 2 + rowM * along) > oliveRM * wide + LEAN_CLEAR_M;
     }).every(Boolean);
-    if (!fits) continue;
-    return {
-      placement,
-      firstOliveM: firstM,
-      boxes: [
-        capsule(placement, 0, olives.pickLengthM, PICK_RADIUS_M),
-        capsule(placement, firstM, firstM + rowM - olives.lengthM, oliveRM),
-      ],
-    };
+    if (fits) return firstM;
   }
   return undefined;
 }

@@ -26,6 +26,8 @@ export interface IceBody {
 }
 
 const SAMPLES = 600;
+/** Broken ice comes in numbers. */
+const BROKEN_SAMPLES = 160;
 
 /** The pieces of one glass of ice in the order in which they are placed. All cubes are one body. */
 export function makeIceBodies(ice: Ice, inDrink: boolean, random: () => number): IceBody[] {
@@ -85,7 +87,7 @@ function brokenBody(melted: MeltedIce, random: () => number): IceBody {
     bevelM: 0,
     broken: solid,
     volumeM3: solidVolumeM3(solid),
-    samples: samplesWithin(half, (x, y, z) => isWithin(planes, x, y, z)),
+    samples: samplesWithin(half, (x, y, z) => isWithin(planes, x, y, z), BROKEN_SAMPLES),
   };
 }
 
@@ -100,8 +102,10 @@ function roundSolid(solid: ConvexSolid, depthM: number): ConvexSolid {
   return out;
 }
 
-const isWithin = (planes: readonly HalfSpace[], x: number, y: number, z: number): boolean =>
-  planes.every(({ normal: n, offsetM }) => n[0] * x + n[1] * y + n[2] * z <= offsetM);
+function isWithin(planes: readonly HalfSpace[], x: number, y: number, z: number): boolean {
+  for (const { normal: n, offsetM } of planes) if (n[0] * x + n[1] * y + n[2] * z > offsetM) return false;
+  return true;
+}
 
 function randomDirection(random: () => number): Vec3 {
   const y = 2 * random() - 1;
@@ -110,14 +114,24 @@ function randomDirection(random: () => number): Vec3 {
   return [r * Math.cos(phi), y, r * Math.sin(phi)];
 }
 
-/** Halton points of the box (bases 2, 3, 5) that lie in the body. */
-function samplesWithin(half: Vec3, isIn: (x: number, y: number, z: number) => boolean): Float64Array {
-  const out: number[] = [];
-  for (let i = 1; i <= 4 * SAMPLES && out.length < 3 * SAMPLES; i++) {
-    const x = (2 * radicalInverse(2, i) - 1) * half[0];
-    const y = (2 * radicalInverse(3, i) - 1) * half[1];
-    const z = (2 * radicalInverse(5, i) - 1) * half[2];
-    if (isIn(x, y, z)) out.push(x, y, z);
+/** Halton points of the unit cube (bases 2, 3, 5), -1..1 each way. */
+const HALTON = Float64Array.from({ length: 3 * 4 * SAMPLES }, (_, i) => {
+  const base = [2, 3, 5][i % 3];
+  return 2 * radicalInverse(base, Math.floor(i / 3) + 1) - 1;
+});
+
+/** Those of them that lie in the body, stretched to its box; at most `most`. */
+function samplesWithin(half: Vec3, isIn: (x: number, y: number, z: number) => boolean, most = SAMPLES): Float64Array {
+  const out = new Float64Array(3 * most);
+  let n = 0;
+  for (let i = 0; i + 2 < HALTON.length && n < 3 * most; i += 3) {
+    const x = HALTON[i] * half[0];
+    const y = HALTON[i + 1] * half[1];
+    const z = HALTON[i + 2] * half[2];
+    if (!isIn(x, y, z)) continue;
+    out[n++] = x;
+    out[n++] = y;
+    out[n++] = z;
   }
-  return Float64Array.from(out);
+  return out.slice(0, n);
 }

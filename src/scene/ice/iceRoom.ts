@@ -21,7 +21,7 @@ export interface IceRoom {
   heightsAt(rM: number): { readonly loYM: number; readonly hiYM: number } | undefined;
 }
 
-const STEPS = 192;
+const STEPS = 128;
 
 /** Room for balls of `ballRadiusM` inside a vessel, up to `ceilingYM` (which may be over the rim). */
 export function measureIceRoom(body: GlassBody, ballRadiusM: number, ceilingYM: number): IceRoom {
@@ -71,7 +71,7 @@ function freeHeights(
 ): { loYM: number; hiYM: number } | undefined {
   let best = Number.NEGATIVE_INFINITY;
   let bestYM = loYM;
-  const n = 48;
+  const n = 32;
   for (let i = 1; i < n; i++) {
     const yM = loYM + ((hiYM - loYM) * i) / n;
     const value = f(yM);
@@ -87,7 +87,7 @@ function freeHeights(
 function edgeOf(f: (yM: number) => number, goodYM: number, badYM: number): number {
   let good = goodYM;
   let bad = badYM;
-  for (let i = 0; i < 40; i++) {
+  for (let i = 0; i < 26; i++) {
     const mid = (good + bad) / 2;
     if (f(mid) >= 0) good = mid;
     else bad = mid;

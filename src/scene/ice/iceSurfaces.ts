@@ -15,17 +15,21 @@ import type { PackedIce } from './packIce.ts';
 export const ICE_INDEX = refractiveIndex('ice');
 /** Clear ice made in one direction; per metre in R, G, B. Invented: blue-green of deep ice with a trace of cloud. */
 export const ICE_ABSORPTION_PER_M = [0.1, 0.05, 0.03] as const;
-/** Scattering in the middle of fully cloudy ice, even all round. Invented: white within 15 mm. */
-const CLOUD_PER_M = 170;
-/** The cloudy middle takes this share of a piece's half edges. Invented. */
-const CORE_SHARE = 0.72;
+/**
+ * Cloud of ice from an ordinary freezer: thin in most of the piece, thick in the middle where the last water froze.
+ * Scattering per metre at full cloudiness, even all round, and the share of the half edges that it takes. Invented.
+ */
+const CLOUDS = [
+  { name: 'haze', perM: 45, share: 0.9 },
+  { name: 'core', perM: 260, share: 0.5 },
+] as const;
 
 const CLEAR: Finish = { type: 'clear', roughness: 0 };
 
 export const iceVolumeId = (recordId: string): string => `${recordId}:ice`;
-const coreVolumeId = (recordId: string): string => `${recordId}:ice-core`;
+const cloudVolumeId = (recordId: string, name: string): string => `${recordId}:ice-${name}`;
 
-/** Faces of packed ice, roles 'ice 1 top', 'ice 1 core'; the core is a body of its own inside the ice, of the same index. */
+/** Faces of packed ice, roles 'ice 1 top', 'ice 1 core'; cloud is a body of its own inside the ice, of the same index. */
 export function iceSurfaces(
   recordId: string,
   ice: Ice,
@@ -46,7 +50,9 @@ export function iceSurfaces(
       }));
     return [
       ...own(outerParts(body, frame), iceVolumeId(recordId), ''),
-      ...(cloud > 0 ? own(coreParts(body, frame), coreVolumeId(recordId), 'core') : []),
+      ...(cloud > 0
+        ? CLOUDS.flatMap(({ name, share }) => own(coreParts(body, frame, share), cloudVolumeId(recordId, name), name))
+        : []),
     ];
   });
   const volumes: Volume[] = [
@@ -57,15 +63,20 @@ export function iceSurfaces(
       priority: ICE_PRIORITY,
     },
   ];
-  if (cloud > 0)
-    volumes.push({ id: coreVolumeId(recordId), recordId, medium: cloudMedium(cloud), priority: ICE_CORE_PRIORITY });
+  if (cloud > 0) {
+    CLOUDS.forEach(({ name, perM }, k) => {
+      const medium = cloudMedium(cloud * perM);
+      volumes.push({ id: cloudVolumeId(recordId, name), recordId, medium, priority: ICE_CORE_PRIORITY + k });
+    });
+  }
   return { surfaces, volumes };
 }
 
-function cloudMedium(cloud: number): Medium {
-  const s = CLOUD_PER_M * cloud;
-  return { index: ICE_INDEX, absorptionPerM: ICE_ABSORPTION_PER_M, scatteringPerM: [s, s, s] };
-}
+const cloudMedium = (perM: number): Medium => ({
+  index: ICE_INDEX,
+  absorptionPerM: ICE_ABSORPTION_PER_M,
+  scatteringPerM: [perM, perM, perM],
+});
 
 function outerParts({ halfM, bevelM, broken }: IceBody, frame: RigidTransform): BoxPart[] {
   if (broken) return [{ role: 'faces', shape: meshOfSolid(broken), worldFromLocal: frame }];
@@ -74,8 +85,9 @@ function outerParts({ halfM, bevelM, broken }: IceBody, frame: RigidTransform): 
 }
 
 /** A ball, or for long pieces a ball drawn out along y. */
-function coreParts({ halfM, broken }: IceBody, frame: RigidTransform): BoxPart[] {
-  const share = broken ? 0.6 * CORE_SHARE : CORE_SHARE;
+function coreParts({ halfM, broken }: IceBody, frame: RigidTransform, cloudShare: number): BoxPart[] {
+  // Broken ice is struck off near its middle: its faces stay over 0.44 of its half edges.
+  const share = (broken ? 0.48 : 1) * cloudShare;
   const radiusM = share * Math.min(...halfM);
   const reachM = share * halfM[1] - radiusM;
   if (reachM < 1e-4) return [{ role: 'core', shape: ballShape(radiusM), worldFromLocal: frame }];

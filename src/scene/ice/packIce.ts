@@ -15,9 +15,9 @@ const SHARE_OVER_RIM = 0.4;
 /** Height that a piece gives up for standing this much farther out. Invented: packs best of the values tried. */
 const OUTWARD_BIAS = 0.25;
 /** All tries for one glass; few pieces get more each. */
-const TRIES_IN_ALL = 6000;
+const TRIES_IN_ALL = 3000;
 const MOST_TRIES_PER_PIECE = 500;
-const LEAST_TRIES_PER_PIECE = 60;
+const LEAST_TRIES_PER_PIECE = 24;
 
 /** One piece of ice where it lies, foot of the glass at y = 0. */
 export interface PackedIce {
@@ -86,11 +86,15 @@ function packFrom(
   const placeBest = (pass: Pass): boolean => {
     const body = bodies[placed.length];
     const box = boxOf(body);
+    const others = [...standing, ...placed].map(withReach);
     let best: RigidTransform | undefined;
     for (let i = 0; i < tries; i++) {
       const drawn = drawPlacement(random, form, box, room);
+      const piece = { box, placement: drawn };
+      const free = freeHeights(piece, room);
+      if (!free) continue;
       const seatYM = levelYM === undefined ? undefined : levelYM - waterlineM(drawn.rotation, body.samples);
-      const candidate = settle({ box, placement: drawn }, [...standing, ...placed], room, seatYM, pass);
+      const candidate = settle(piece, others, free, seatYM, pass);
       if (candidate && (!best || merit(candidate, pass) > merit(best, pass))) best = candidate;
     }
     if (best) placed.push({ body, box, placement: best });
@@ -130,32 +134,35 @@ function freeHeights({ box, placement }: PlacedBox, room: IceRoom): { loYM: numb
 
 const reachM = ({ coreHalfM: c, bevelM }: RoundedBox): number => Math.hypot(c[0], c[1], c[2]) + bevelM;
 
-/** Seen from above the balls round both pieces don't meet. */
-function passesClear(a: PlacedBox, b: PlacedBox): boolean {
-  const dx = a.placement.translationM[0] - b.placement.translationM[0];
-  const dz = a.placement.translationM[2] - b.placement.translationM[2];
-  const reach = reachM(a.box) + reachM(b.box) + ICE_CLEARANCE_M;
-  return dx * dx + dz * dz > reach * reach;
+interface Reaching {
+  readonly placed: PlacedBox;
+  readonly reachM: number;
 }
+
+const withReach = (placed: PlacedBox): Reaching => ({ placed, reachM: reachM(placed.box) });
 
 /** Raises a piece to float as high as it can, or drops it as low as it goes over the ones that float. */
 function settle(
   piece: PlacedBox,
-  others: readonly PlacedBox[],
-  room: IceRoom,
+  others: readonly Reaching[],
+  free: { readonly loYM: number; readonly hiYM: number },
   seatYM: number | undefined,
   pass: Pass,
 ): RigidTransform | undefined {
-  const free = freeHeights(piece, room);
-  if (!free) return undefined;
   const hiYM = pass === 'float' && seatYM !== undefined ? Math.min(free.hiYM, seatYM) : free.hiYM;
   const loYM = pass === 'pile' && seatYM !== undefined ? Math.max(free.loYM, seatYM) : free.loYM;
   if (loYM > hiYM) return undefined;
 
   const blocked: { readonly loM: number; readonly hiM: number }[] = [];
+  const [x, , z] = piece.placement.translationM;
+  const ownM = reachM(piece.box) + ICE_CLEARANCE_M;
   for (const other of others) {
-    if (passesClear(piece, other)) continue;
-    const interval = blockedHeights(piece, other, ICE_CLEARANCE_M);
+    const dx = x - other.placed.placement.translationM[0];
+    const dz = z - other.placed.placement.translationM[2];
+    const reach = ownM + other.reachM;
+    // Seen from above the balls round both pieces don't meet.
+    if (dx * dx + dz * dz > reach * reach) continue;
+    const interval = blockedHeights(piece, other.placed, ICE_CLEARANCE_M);
     if (interval) blocked.push(interval);
   }
   let yM = pass === 'float' ? hiYM : loYM;
@@ -194,7 +201,8 @@ function liftPack(placed: Placed[], levelYM: number, room: IceRoom, standing: re
     if (free) riseM = Math.min(riseM, free.hiYM - yM);
     for (const other of standing) {
       const blocked = blockedHeights(piece, other, ICE_CLEARANCE_M);
-      if (blocked && blocked.loM >= yM) riseM = Math.min(riseM, blocked.loM - yM);
+      // Heights are counted from where the piece is: what lies over it stops it there.
+      if (blocked && blocked.loM > -1e-9) riseM = Math.min(riseM, Math.max(0, blocked.loM));
     }
   }
   if (!(riseM > 0)) return;
