@@ -111,7 +111,7 @@ export function Drawing() {
         )}
       </svg>
       <SheetCorner projection={projection} view={sheetView} onFit={sheet.fit} />
-      {held && <HeldReadout scene={scene} held={held} size={size} />}
+      {held && <HeldReadout scene={scene} held={held} subjectPx={px(model.subject)} size={size} />}
     </div>
   );
 }

@@ -3,27 +3,34 @@ import type { FrameScene } from '../../scene/setModel.ts';
 import { holdRecord } from './moveRecord.ts';
 import { formatBearing, formatM, placementOf } from './placement.ts';
 import type { Held } from './sheetHand.ts';
-import type { WindowSize } from './sheetPx.ts';
+import type { PxPoint, WindowSize } from './sheetPx.ts';
 
 const FROM_POINTER_PX = 18;
-const ROOM_PX = 130;
+/** Room that the figures need. */
+const ROOM = { widthPx: 150, heightPx: 76 };
 
 interface HeldReadoutProps {
   readonly scene: FrameScene;
   readonly held: Held;
+  readonly subjectPx: PxPoint;
   readonly size: WindowSize;
 }
 
-/** The figures of what is in the hand, beside the pointer. */
-export function HeldReadout({ scene, held, size }: HeldReadoutProps) {
+/** The figures of what is in the hand, beside the pointer on the side away from the subject where there is room. */
+export function HeldReadout({ scene, held, subjectPx, size }: HeldReadoutProps) {
   const [x, y] = held.pointerPx;
-  const toLeft = x > size.widthPx - ROOM_PX;
+  const roomRight = x + FROM_POINTER_PX + ROOM.widthPx <= size.widthPx;
+  const roomLeft = x - FROM_POINTER_PX - ROOM.widthPx >= 0;
+  const roomAbove = y - FROM_POINTER_PX - ROOM.heightPx >= 0;
+  const roomBelow = y + FROM_POINTER_PX + ROOM.heightPx <= size.heightPx;
+  const right = x >= subjectPx[0] ? roomRight || !roomLeft : roomRight && !roomLeft;
+  const above = y <= subjectPx[1] ? roomAbove || !roomBelow : roomAbove && !roomBelow;
   return (
     <dl
       className="kg-held"
       style={{
-        ...(toLeft ? { right: size.widthPx - x + FROM_POINTER_PX } : { left: x + FROM_POINTER_PX }),
-        top: Math.min(y + FROM_POINTER_PX, size.heightPx - 70),
+        ...(right ? { left: x + FROM_POINTER_PX } : { right: size.widthPx - x + FROM_POINTER_PX }),
+        ...(above ? { bottom: size.heightPx - y + FROM_POINTER_PX } : { top: y + FROM_POINTER_PX }),
       }}
     >
       {figuresOf(scene, held).map(([label, figure]) => (

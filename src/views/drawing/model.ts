@@ -1,5 +1,6 @@
 import type { Finding } from '../../analysis/contracts.ts';
 import type { CameraView } from '../../camera/view.ts';
+import type { Vec3 } from '../../core/vec3.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { type Dimension, dimensionsOf } from './dimensions.ts';
 import { drawCamera } from './drawCamera.ts';
@@ -50,9 +51,9 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
 
   const placement = selectedId === null ? null : placementOf(scene, selectedId);
   const selected = items.find(({ recordId }) => recordId === selectedId);
-  const rays = (activeFinding?.where.raysM ?? []).map((chain): SheetRay => {
+  const rays = chainsOf(activeFinding).map((chain): SheetRay => {
     const points = chain.map((p) => projectToSheet(projection, p));
-    return { points, turns: points.slice(1, -1) };
+    return chain.length === 1 ? { points: [], turns: points } : { points, turns: points.slice(1, -1) };
   });
   const subject = projectToSheet(projection, scene.subject.meterPointM);
   return {
@@ -65,6 +66,13 @@ export function drawingModelFromScene(input: DrawingInput): DrawingModel {
     subject,
     bounds: boundsOfItems(items, subject),
   };
+}
+
+/** The rays of a finding; where it has none, the one point that it is about. */
+function chainsOf(finding: Finding | null): readonly (readonly Vec3[])[] {
+  const { raysM, pointM } = finding?.where ?? {};
+  if (raysM && raysM.length > 0) return raysM;
+  return pointM ? [[pointM]] : [];
 }
 
 /** Hull of what lies beyond the mirroring surface along the corner rays of its family of angles. */

@@ -72,7 +72,7 @@ export function createSheetHand(look: () => SheetSurroundings, onHeld: (held: He
 
   const moveTo = (now: MoveGesture, at: PxPoint, keys: { shiftKey: boolean; altKey: boolean }) => {
     const { sheet, scene, projection, frameId } = look();
-    const { pxPerM } = sheet.view;
+    const { pxPerM } = sheet.current();
     const offset = [(at[0] - now.startPx[0]) / pxPerM, (at[1] - now.startPx[1]) / pxPerM] as const;
     const move = moveHeld(now.hold, offset, frameId, {
       projection,
@@ -85,8 +85,8 @@ export function createSheetHand(look: () => SheetSurroundings, onHeld: (held: He
   };
 
   const pan = (from: PxPoint, to: PxPoint) => {
-    const { view, setView } = look().sheet;
-    const { centre, pxPerM } = view;
+    const { current, setView } = look().sheet;
+    const { centre, pxPerM } = current();
     setView({ pxPerM, centre: [centre[0] - (to[0] - from[0]) / pxPerM, centre[1] - (to[1] - from[1]) / pxPerM] });
   };
 
@@ -94,8 +94,8 @@ export function createSheetHand(look: () => SheetSurroundings, onHeld: (held: He
     const spread = (p: PxPoint): number => Math.max(Math.hypot(p[0] - other[0], p[1] - other[1]), 1);
     const middle = (p: PxPoint): PxPoint => [(p[0] + other[0]) / 2, (p[1] + other[1]) / 2];
     const [from, to] = [middle(before), middle(at)];
-    const { view, setView } = look().sheet;
-    const { centre, pxPerM } = zoomAbout(view, spread(at) / spread(before), fromMiddle(to, element));
+    const { current, setView } = look().sheet;
+    const { centre, pxPerM } = zoomAbout(current(), spread(at) / spread(before), fromMiddle(to, element));
     setView({ pxPerM, centre: [centre[0] - (to[0] - from[0]) / pxPerM, centre[1] - (to[1] - from[1]) / pxPerM] });
   };
 
@@ -144,9 +144,11 @@ export function createSheetHand(look: () => SheetSurroundings, onHeld: (held: He
     };
     const onWheel = (event: WheelEvent) => {
       event.preventDefault();
-      const { view, setView } = look().sheet;
+      const { current, setView } = look().sheet;
       const stepPx = event.deltaY * (WHEEL_UNIT_PX[event.deltaMode] ?? 1) * (event.ctrlKey ? PINCH_WHEEL_FACTOR : 1);
-      setView(zoomAbout(view, Math.exp(-stepPx * WHEEL_ZOOM_PER_PX), fromMiddle(positionOn(element, event), element)));
+      setView(
+        zoomAbout(current(), Math.exp(-stepPx * WHEEL_ZOOM_PER_PX), fromMiddle(positionOn(element, event), element)),
+      );
     };
     const onDouble = (event: MouseEvent) => {
       if (!holdUnder(event.target, look().scene)) look().sheet.fit();

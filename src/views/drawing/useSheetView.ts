@@ -6,7 +6,10 @@ import { fitBounds, type SheetView } from './sheetScale.ts';
 const FIT_MARGIN_PX = 34;
 
 export interface SheetControl {
+  /** As it is drawn. */
   readonly view: SheetView;
+  /** As it was last set, also before it is drawn: several moves may fall into one frame. */
+  current(): SheetView;
   /** Moves or zooms the sheet by hand; it then stays so for this `key`. */
   setView(next: SheetView): void;
   /** Back to all of it. */
@@ -27,10 +30,20 @@ export function useSheetView(bounds: SheetBounds, size: WindowSize, key: string)
     () => fitBounds(boundsRef.current, size.widthPx, size.heightPx, FIT_MARGIN_PX),
     [key, size, fitCount],
   );
-  const setView = useCallback((next: SheetView) => setLeft((old) => ({ ...old, [key]: next })), [key]);
+  const view = left[key] ?? fitted;
+  const latest = useRef(view);
+  latest.current = view;
+  const setView = useCallback(
+    (next: SheetView) => {
+      latest.current = next;
+      setLeft((old) => ({ ...old, [key]: next }));
+    },
+    [key],
+  );
   const fit = useCallback(() => {
     setLeft(({ [key]: _, ...others }) => others);
     setFitCount((count) => count + 1);
   }, [key]);
-  return { view: left[key] ?? fitted, setView, fit };
+  const current = useCallback(() => latest.current, []);
+  return { view, current, setView, fit };
 }

@@ -11,15 +11,17 @@ const RING_M = 0.006;
 export function FindingRays() {
   const activeFindingId = useSession((state) => state.activeFindingId);
   const finding = useFindings().find(({ id }) => id === activeFindingId);
-  const rays = finding?.where.raysM ?? [];
+  const { raysM = [], pointM } = finding?.where ?? {};
+  // Where there are no rays, the one point that it is about.
+  const rays = raysM.length > 0 ? raysM : pointM ? [[pointM]] : [];
   return (
     <>
       {finding?.check === 'familyOfAngles' && <FamilyBody rays={rays} />}
       {rays.map((ray, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: rays have no names
         <group key={i}>
-          <StageLine points={ray} colour={ACCENT} widthPx={1.4} opacity={0.85} onTop />
-          {ray.slice(1, -1).map((turn) => (
+          {ray.length > 1 && <StageLine points={ray} colour={ACCENT} widthPx={1.4} opacity={0.85} onTop />}
+          {(ray.length > 1 ? ray.slice(1, -1) : ray).map((turn) => (
             <Billboard key={turn.join(' ')} position={[turn[0], turn[1], turn[2]]}>
               <mesh renderOrder={6} raycast={() => null}>
                 <ringGeometry args={[RING_M * 0.72, RING_M, 32]} />

@@ -123,6 +123,22 @@ test('a light that is off is drawn unlit', () => {
   expect(itemOf(draw('plan', scene).items, 'fixture:key').lit).toBe(true);
 });
 
+test('a finding without rays is a ring at its point', () => {
+  const finding: Finding = {
+    id: 'exposure:subject',
+    check: 'exposure',
+    grade: 'ok',
+    subject: 'fixture:key',
+    value: 0,
+    unit: 'stops',
+    limit: 0.5,
+    summary: 'As metered.',
+    where: { pointM: [0.02, 0.1, -0.03] },
+    remedies: [],
+  };
+  expect(draw('front', makeScene(), null, finding).rays).toEqual([{ points: [], turns: [[0.02, -0.1]] }]);
+});
+
 test('the family of angles is the hull of its corner rays beyond the mirror, lens left out', () => {
   const corner = (x: number): [Vec3, Vec3, Vec3] => [
     [0, 0.3, 1.2],
