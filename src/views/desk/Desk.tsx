@@ -1,5 +1,5 @@
-import { AddLight } from '../inspector/AddMenus.tsx';
 import { sessionStore, useFigures, useFrameScene, useSession } from '../session/index.ts';
+import { openShelf } from '../shelf/index.ts';
 import { DeskStrip } from './DeskStrip.tsx';
 import './desk.css';
 import { readSubjectLux } from './readSubjectLux.ts';
@@ -23,7 +23,9 @@ export function Desk() {
               End solo
             </button>
           )}
-          <AddLight />
+          <button type="button" className="kg-word" aria-haspopup="dialog" onClick={() => openShelf('lights')}>
+            Add a light
+          </button>
         </div>
       </header>
       {fixtures.length === 0 ? (

@@ -1,7 +1,7 @@
 import { newId } from '../../document/defaults.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
 import { documentStore, selectRecord, sessionStore, useDocument, useSession } from '../session/index.ts';
-import { duplicateRecord } from './addRecord.ts';
+import { duplicateRecord } from '../shelf/index.ts';
 import type { RecordSheet } from './fields.ts';
 
 /** What can be done with the selected record as a whole. */

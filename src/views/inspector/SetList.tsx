@@ -1,8 +1,7 @@
-import type { ReactNode } from 'react';
 import type { FrameScene } from '../../scene/setModel.ts';
 import { TURNTABLE_ID } from '../../scene/turntable.ts';
 import { CAMERA_ID, documentStore, hoverRecord, selectRecord, useDocument, useSession } from '../session/index.ts';
-import { AddGrip, AddLight, AddPiece } from './AddMenus.tsx';
+import { openShelf } from '../shelf/index.ts';
 
 interface Entry {
   readonly id: string;
@@ -13,9 +12,13 @@ interface Entry {
 export function SetList({ scene }: { readonly scene: FrameScene }) {
   return (
     <div className="kg-set">
-      <ListGroup title="Lights" entries={scene.fixtures} add={<AddLight />} />
-      <ListGroup title="Grip" entries={scene.grip} add={<AddGrip />} />
-      <ListGroup title="Pieces" entries={scene.pieces} add={<AddPiece />} />
+      <ListGroup
+        title="Lights"
+        entries={scene.fixtures}
+        add={{ word: 'Add a light', run: () => openShelf('lights') }}
+      />
+      <ListGroup title="Grip" entries={scene.grip} add={{ word: 'Add grip', run: () => openShelf('grip') }} />
+      <ListGroup title="Pieces" entries={scene.pieces} add={{ word: 'Add a piece', run: () => openShelf('glasses') }} />
       <ListGroup
         title="Camera"
         entries={[
@@ -28,12 +31,18 @@ export function SetList({ scene }: { readonly scene: FrameScene }) {
   );
 }
 
-function ListGroup(props: { readonly title: string; readonly entries: readonly Entry[]; readonly add?: ReactNode }) {
+interface ListGroupProps {
+  readonly title: string;
+  readonly entries: readonly Entry[];
+  readonly add?: { readonly word: string; run(): void };
+}
+
+function ListGroup({ title, entries, add }: ListGroupProps) {
   return (
-    <section className="kg-set-group" aria-label={props.title}>
-      <h3 className="kg-label">{props.title}</h3>
+    <section className="kg-set-group" aria-label={title}>
+      <h3 className="kg-label">{title}</h3>
       <ul>
-        {props.entries.map(({ id, name }) => (
+        {entries.map(({ id, name }) => (
           <li key={id}>
             <button
               type="button"
@@ -46,7 +55,13 @@ function ListGroup(props: { readonly title: string; readonly entries: readonly E
             </button>
           </li>
         ))}
-        {props.add && <li>{props.add}</li>}
+        {add && (
+          <li>
+            <button type="button" className="kg-word kg-set-add" aria-haspopup="dialog" onClick={add.run}>
+              {add.word}
+            </button>
+          </li>
+        )}
       </ul>
     </section>
   );

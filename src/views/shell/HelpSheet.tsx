@@ -12,6 +12,7 @@ const KEYS: readonly (readonly [string, string])[] = [
   ['Arrows', 'Nudge the selected thing 1 cm'],
   ['Shift + arrows', 'Nudge 10 cm'],
   ['Alt + up, down', 'Raise or lower'],
+  ['A', 'Add something from the shelf'],
   ['M', 'Selected light off or on'],
   ['S', 'Solo the selected light'],
   ['Esc', 'Cancel a drag, then deselect'],

@@ -2,6 +2,7 @@ import { Menu } from '@base-ui-components/react/menu';
 import { useCallback, useState } from 'react';
 import { describeTrace, useTrace } from '../frame/index.ts';
 import { documentStore, sessionStore, useDocument, useServices, useSession } from '../session/index.ts';
+import { ShelfDialog } from '../shelf/index.ts';
 import { Tip } from '../theme/index.ts';
 import { HelpSheet } from './HelpSheet.tsx';
 import { SetupTitle } from './SetupTitle.tsx';
@@ -60,6 +61,7 @@ export function TopBar({ room }: { readonly room: Room }) {
           Keys
         </button>
       </div>
+      <ShelfDialog />
       <HelpSheet open={helpOpen} onOpenChange={setHelpOpen} />
     </header>
   );

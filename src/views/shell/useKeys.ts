@@ -12,6 +12,7 @@ import {
   toggleSolo,
   updateRecord,
 } from '../session/index.ts';
+import { openShelf } from '../shelf/index.ts';
 
 const NUDGE_M = 0.01;
 const LARGE_NUDGE_M = 0.1;
@@ -65,6 +66,9 @@ function runKey(event: KeyboardEvent, openHelp: () => void): boolean {
   switch (event.key.toLowerCase()) {
     case 'f':
       sessionStore.setState(({ pictureMode }) => ({ pictureMode: pictureMode === 'stops' ? 'picture' : 'stops' }));
+      return true;
+    case 'a':
+      openShelf('lights');
       return true;
     case 'm':
       return switchSelected();

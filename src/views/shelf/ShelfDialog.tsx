@@ -1,0 +1,156 @@
+import { Dialog } from '@base-ui-components/react/dialog';
+import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
+import './shelf.css';
+import {
+  ROOM_WORDS,
+  SHELF_ENTRIES,
+  SHELF_ROOMS,
+  type ShelfEntry,
+  type ShelfRoom,
+  searchShelf,
+} from './shelfEntries.ts';
+import { closeShelf, openShelf, useShelfRoom } from './shelfStore.ts';
+
+/** Everything that can be put on a set, room by room, and one field to find it by. */
+export function ShelfDialog() {
+  const room = useShelfRoom();
+  const fieldRef = useRef<HTMLInputElement>(null);
+  return (
+    <Dialog.Root open={room !== null} onOpenChange={(open) => !open && closeShelf()}>
+      <Dialog.Portal>
+        <Dialog.Backdrop className="kg-shelf-shade" />
+        <Dialog.Popup className="kg-float kg-shelf" initialFocus={fieldRef} data-testid="shelf">
+          <Dialog.Title className="kg-hidden">Put something on the set</Dialog.Title>
+          {room !== null && <Shelf room={room} fieldRef={fieldRef} />}
+        </Dialog.Popup>
+      </Dialog.Portal>
+    </Dialog.Root>
+  );
+}
+
+interface ShelfProps {
+  readonly room: ShelfRoom;
+  readonly fieldRef: React.RefObject<HTMLInputElement | null>;
+}
+
+function Shelf({ room, fieldRef }: ShelfProps) {
+  const [query, setQuery] = useState('');
+  const [index, setIndex] = useState(0);
+  const listId = useId();
+  const searching = query.trim() !== '';
+  const found = searching ? searchShelf(SHELF_ENTRIES, query) : SHELF_ENTRIES.filter((entry) => entry.room === room);
+  const marked = Math.min(index, found.length - 1);
+
+  const enterRoom = (next: ShelfRoom) => {
+    openShelf(next);
+    setQuery('');
+    setIndex(0);
+    fieldRef.current?.focus();
+  };
+  const take = (entry: ShelfEntry | undefined) => {
+    if (!entry) return;
+    closeShelf();
+    entry.add();
+  };
+  const stepRoom = (step: number) => {
+    const at = SHELF_ROOMS.indexOf(room) + step;
+    enterRoom(SHELF_ROOMS[(at + SHELF_ROOMS.length) % SHELF_ROOMS.length] ?? room);
+  };
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
+    const moves: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1, PageDown: 8, PageUp: -8 };
+    const move = moves[event.key];
+    if (move !== undefined) setIndex(Math.max(0, Math.min(found.length - 1, marked + move)));
+    else if (event.key === 'Enter') take(found[marked]);
+    else if (!searching && event.key === 'ArrowRight') stepRoom(1);
+    else if (!searching && event.key === 'ArrowLeft') stepRoom(-1);
+    else return;
+    event.preventDefault();
+  };
+
+  return (
+    <>
+      <input
+        ref={fieldRef}
+        className="kg-shelf-field"
+        type="text"
+        role="combobox"
+        aria-label="Find on the shelf"
+        aria-expanded="true"
+        aria-controls={listId}
+        aria-activedescendant={found[marked] ? `${listId}-${marked}` : undefined}
+        autoComplete="off"
+        spellCheck={false}
+        placeholder="Find a light, a glass, a surface"
+        value={query}
+        onChange={(event) => {
+          setQuery(event.target.value);
+          setIndex(0);
+        }}
+        onKeyDown={onKeyDown}
+      />
+      <div className="kg-shelf-body">
+        <nav className="kg-shelf-rooms" aria-label="Shelf">
+          {SHELF_ROOMS.map((entry) => (
+            <button
+              key={entry}
+              type="button"
+              className="kg-word"
+              tabIndex={-1}
+              aria-current={!searching && entry === room ? 'true' : undefined}
+              onClick={() => enterRoom(entry)}
+            >
+              {ROOM_WORDS[entry]}
+            </button>
+          ))}
+        </nav>
+        <div className="kg-shelf-list" role="listbox" id={listId} aria-label="On the shelf">
+          {found.map((entry, i) => (
+            <Row
+              key={entry.key}
+              id={`${listId}-${i}`}
+              entry={entry}
+              marked={i === marked}
+              onMark={() => setIndex(i)}
+              onTake={() => take(entry)}
+            />
+          ))}
+          {found.length === 0 && <p className="kg-shelf-none">Nothing on the shelf by that name.</p>}
+        </div>
+      </div>
+      <p className="kg-shelf-foot">
+        Typical figures of the trade, not of any product. Everything can be changed afterwards.
+      </p>
+    </>
+  );
+}
+
+interface RowProps {
+  readonly id: string;
+  readonly entry: ShelfEntry;
+  readonly marked: boolean;
+  onMark(): void;
+  onTake(): void;
+}
+
+function Row({ id, entry, marked, onMark, onTake }: RowProps) {
+  const ref = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (marked) ref.current?.scrollIntoView({ block: 'nearest' });
+  }, [marked]);
+  return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: the field above keeps the focus and takes the keys of the list.
+    <div
+      ref={ref}
+      id={id}
+      className="kg-shelf-row"
+      role="option"
+      aria-selected={marked}
+      tabIndex={-1}
+      onPointerMove={onMark}
+      onClick={onTake}
+    >
+      <span className="kg-shelf-name">{entry.name}</span>
+      <span className="kg-shelf-line">{entry.line}</span>
+    </div>
+  );
+}

@@ -1,0 +1,3 @@
+export { duplicateRecord } from './addRecord.ts';
+export { ShelfDialog } from './ShelfDialog.tsx';
+export { openShelf } from './shelfStore.ts';
