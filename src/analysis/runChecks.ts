@@ -11,6 +11,7 @@ import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
 import { checkSpillAndShadows } from './spillAndShadows.ts';
+import { checkTurntable } from './turntable.ts';
 import { gradeOrder } from './words.ts';
 
 export interface RunChecksOptions {
@@ -18,13 +19,17 @@ export interface RunChecksOptions {
   readonly checks?: readonly CheckName[];
   /** Find and try out remedies, which builds the set anew for each; true when left out. */
   readonly remedies?: boolean;
+  /** Follow highlights through a turn of the table, which builds the set anew for each step; true when left out. */
+  readonly sweep?: boolean;
 }
 
 interface CheckAnswer {
   readonly findings: readonly Finding[];
   readonly figures: Readonly<Record<string, unknown>>;
 }
-const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: boolean) => CheckAnswer>>> = {
+const CHECKS: Partial<
+  Readonly<Record<CheckName, (study: FrameStudy, remedies: boolean, sweep: boolean) => CheckAnswer>>
+> = {
   reflections: (study, remedies) => checkReflections(study, { remedies }),
   familyOfAngles: (study, remedies) => checkFamilyOfAngles(study, { remedies }),
   flare: (study, remedies) => checkFlare(study, { remedies }),
@@ -32,6 +37,7 @@ const CHECKS: Partial<Readonly<Record<CheckName, (study: FrameStudy, remedies: b
   ratios: (study, remedies) => checkRatios(study, { remedies }),
   background: (study, remedies) => checkBackground(study, { remedies }),
   practical: (study, remedies) => checkPractical(study, { remedies }),
+  turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
   depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
@@ -45,6 +51,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'spillAndShadows',
   'depthOfField',
   'practical',
+  'turntable',
 ];
 
 /**
@@ -54,14 +61,14 @@ export const ALL_CHECKS: readonly CheckName[] = [
  */
 export function runChecks(
   input: CheckInput,
-  { checks = ALL_CHECKS, remedies = true }: RunChecksOptions = {},
+  { checks = ALL_CHECKS, remedies = true, sweep = true }: RunChecksOptions = {},
 ): CheckResult {
   const study = createFrameStudy(input);
   const findings: Finding[] = [];
   const figures: Record<string, unknown> = {};
   for (const name of ALL_CHECKS) {
     if (!checks.includes(name)) continue;
-    const answer = CHECKS[name]?.(study, remedies);
+    const answer = CHECKS[name]?.(study, remedies, sweep);
     if (!answer) continue;
     findings.push(...answer.findings);
     figures[name] = answer.figures;

@@ -1,5 +1,6 @@
 import type { OpticalSurface } from '../../materials/surface.ts';
-import { boundsOfShape } from '../../scene/bounds.ts';
+import { boundsOfShape, uniteBounds } from '../../scene/bounds.ts';
+import type { Bounds } from '../../scene/setModel.ts';
 import type { CheckInput } from '../contracts.ts';
 
 /** Slack at the ends of a profile piece. */
@@ -11,10 +12,19 @@ const END_M = 1e-6;
  */
 export function outerRadiusAtM({ set }: Pick<CheckInput, 'set'>, recordId: string, heightM: number): number {
   let mostM = 0;
+  let flat: Bounds | null = null;
   for (const surface of set.surfaces) {
-    if (surface.recordId === recordId) mostM = Math.max(mostM, radiusOfSurface(surface, heightM));
+    if (surface.recordId !== recordId) continue;
+    const radiusM = turnedRadiusM(surface, heightM);
+    if (radiusM !== null) {
+      mostM = Math.max(mostM, radiusM);
+      continue;
+    }
+    const own = boundsOfShape(surface);
+    if (heightM < own.minM[1] || heightM > own.maxM[1]) continue;
+    flat = flat ? uniteBounds(flat, own) : own;
   }
-  return mostM;
+  return flat ? Math.max(mostM, (flat.maxM[0] - flat.minM[0] + flat.maxM[2] - flat.minM[2]) / 4) : mostM;
 }
 
 /** The largest of {@link outerRadiusAtM} between two heights, at `steps` places. */
@@ -33,7 +43,8 @@ export function widestRadiusM(
   return mostM;
 }
 
-function radiusOfSurface(surface: OpticalSurface, heightM: number): number {
+/** Radius of an upright whole turned surface at a height, 0 where it has none there; null for any other surface. */
+function turnedRadiusM(surface: OpticalSurface, heightM: number): number | null {
   const { shape, worldFromLocal } = surface;
   const isUpright = worldFromLocal.rotation[4] > 1 - 1e-9;
   if (isUpright && shape.type === 'revolvedLine' && !shape.azimuth) {
@@ -54,9 +65,7 @@ function radiusOfSurface(surface: OpticalSurface, heightM: number): number {
       .filter((angle) => isWithin(angle, from, to))
       .reduce((most, angle) => Math.max(most, shape.centreRM + shape.radiusM * Math.cos(angle)), 0);
   }
-  const { minM, maxM } = boundsOfShape(surface);
-  if (heightM < minM[1] || heightM > maxM[1]) return 0;
-  return (maxM[0] - minM[0] + maxM[2] - minM[2]) / 4;
+  return null;
 }
 
 function isWithin(angle: number, from: number, to: number): boolean {

@@ -37,7 +37,8 @@ self.addEventListener('message', ({ data }: MessageEvent<CheckRequest>) => {
         ...settings,
         limits: { ...DEFAULT_LIMITS, ...settings.limits },
       },
-      { remedies },
+      // Both take longer than a hand that holds something will wait.
+      { remedies, sweep: remedies },
     );
     reply({ type: 'result', jobId, findings, figures });
   } catch (error) {
