@@ -16,11 +16,12 @@ import {
 } from 'three';
 import type { DevelopParams } from '../../camera/developParams.ts';
 import type { CameraView } from '../../camera/view.ts';
-import { dot } from '../../core/vec3.ts';
+import { dot, lerp } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { backdropsOfSet } from '../resources/light/backdrops.ts';
-import { type FieldDetail, lightField } from '../resources/light/lightField.ts';
+import { cloudLuminance } from '../resources/light/cloudLuminance.ts';
+import { type FieldDetail, type LightField, lightField } from '../resources/light/lightField.ts';
 import {
   createLightUniforms,
   createRecordNumbers,
@@ -145,6 +146,7 @@ export class QuickPicture {
       const field = lightField(scene, set, layerGains, this.#quality);
       const backdrops = backdropsOfSet(set, field);
       const profileRows = setLightUniforms(this.#light, field, backdrops, this.#numberOf, params.scale);
+      this.#setClouds(field, set, params.scale);
       setEmission(this.#objects, scene, set, layerGains, params.scale, profileRows);
     }
     if (last?.set !== set || last.view !== view) {
@@ -267,6 +269,17 @@ export class QuickPicture {
       const glass = this.#glass.get(recordId) ?? new GlassUniforms();
       glass.set(model);
       this.#glass.set(recordId, glass);
+    }
+  }
+
+  #setClouds(field: LightField, set: SetModel, unit: number): void {
+    for (const [recordId, { values }] of this.#glass) {
+      const bounds = set.boundsByRecord.get(recordId);
+      if (!bounds || values.kgScattering.value.lengthSq() === 0) continue;
+      const { minM, maxM } = bounds;
+      const centreM = lerp(minM, maxM, 0.5);
+      const cloud = cloudLuminance(field, recordId, centreM, (maxM[0] - minM[0]) / 2);
+      values.kgCloud.value.set(...cloud).multiplyScalar(unit);
     }
   }
 

@@ -16,7 +16,7 @@ export function FindingRays() {
   const rays = raysM.length > 0 ? raysM : pointM ? [[pointM]] : [];
   return (
     <>
-      {finding?.check === 'familyOfAngles' && <FamilyBody rays={rays} />}
+      {finding?.check === 'familyOfAngles' && raysM.length > 2 && <FamilyBody rays={raysM} />}
       {rays.map((ray, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: rays have no names
         <group key={i}>

@@ -151,7 +151,16 @@ vec3 kgThroughGlass(vec3 start, vec3 along) {
         next = int(fromFront ? media.y : media.x);
       }
     }
-    share *= exp(-kgAbsorption[medium] * t);
+    vec3 lost = kgAbsorption[medium];
+    if (medium == 2) {
+      // A cloudy drink shows the light that falls on it: diffusive reflectance of a deep cloud from its
+      // single-scattering albedo (B. Hapke, J. Geophys. Res. 86, 3039, 1981; from memory).
+      vec3 all = lost + kgScattering;
+      vec3 gamma = sqrt(clamp(lost / max(all, vec3(1e-6)), 0.0, 1.0));
+      if (kgScattering.g > 0.0) sum += share * (1.0 - exp(-all * t)) * (1.0 - gamma) / (1.0 + gamma) * kgCloud;
+      lost = all;
+    }
+    share *= exp(-lost * t);
     o += dir * t;
     if (dot(dir, n) > 0.0) n = -n;
     float ratio = kgIndex[next] / kgIndex[medium];
@@ -189,6 +198,8 @@ uniform vec3 kgFoot;
 uniform float kgLevel;
 uniform float kgIndex[4];
 uniform vec3 kgAbsorption[4];
+uniform vec3 kgScattering;
+uniform vec3 kgCloud;
 uniform mat4 kgIce[${MOST_ICE}];
 uniform int kgIceCount;
 uniform sampler2D kgBehind;

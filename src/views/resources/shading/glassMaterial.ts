@@ -26,6 +26,9 @@ export class GlassUniforms {
     kgLevel: { value: 0 },
     kgIndex: { value: [1, 1, 1, 1] },
     kgAbsorption: { value: [new Vector3(), new Vector3(), new Vector3(), new Vector3()] },
+    kgScattering: { value: new Vector3() },
+    /** Luminance of a cloud that turns all light aside, where the drink stands. */
+    kgCloud: { value: new Vector3() },
     kgIce: { value: Array.from({ length: MOST_ICE }, () => new Matrix4()) },
     kgIceCount: { value: 0 },
   };
@@ -42,6 +45,7 @@ export class GlassUniforms {
     values.kgFoot.value.set(...model.footM);
     values.kgLevel.value = model.levelM;
     values.kgIndex.value = [...model.indices];
+    values.kgScattering.value.set(...model.drinkScatteringPerM);
     model.absorptionsPerM.forEach((absorption, i) => {
       values.kgAbsorption.value[i].set(...absorption);
     });

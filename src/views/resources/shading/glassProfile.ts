@@ -39,6 +39,8 @@ export interface GlassProfileModel {
   readonly levelM: number;
   readonly indices: readonly [air: number, glass: number, drink: number, ice: number];
   readonly absorptionsPerM: readonly [Vec3, Vec3, Vec3, Vec3];
+  /** What a cloudy drink turns aside, per metre; 0 for a clear one. */
+  readonly drinkScatteringPerM: Vec3;
 }
 
 /** Roles of the surfaces that a vessel and its drink are made of; all else in it is shown as what it is. */
@@ -70,9 +72,14 @@ export function glassProfileModel(
   );
   const top = walls.find(({ role }) => role === 'liquid top');
   const volume = (ending: string): Volume | undefined => volumes.find(({ id }) => id.endsWith(ending));
-  const of = (ending: string): { index: number; absorption: Vec3 } => {
+  const of = (ending: string): { index: number; absorption: Vec3; scattering: Vec3 } => {
     const medium = volume(ending)?.medium;
-    return { index: medium?.index ?? 1, absorption: medium?.absorptionPerM ?? [0, 0, 0] };
+    return {
+      index: medium?.index ?? 1,
+      absorption: medium?.absorptionPerM ?? [0, 0, 0],
+      // Light that goes on nearly straight is as good as not turned aside: (1 - g) of it counts.
+      scattering: scale(medium?.scatteringPerM ?? [0, 0, 0], 1 - (medium?.anisotropy ?? 0)),
+    };
   };
   const [glass, drink, ice] = [of(':glass'), of(':drink'), of(':ice')];
   return {
@@ -82,6 +89,7 @@ export function glassProfileModel(
     levelM: top?.shape.type === 'revolvedLine' ? top.shape.y0M : -1e3,
     indices: [1, glass.index, drink.index, ice.index],
     absorptionsPerM: [[0, 0, 0], glass.absorption, drink.absorption, ice.absorption],
+    drinkScatteringPerM: drink.scattering,
   };
 }
 
