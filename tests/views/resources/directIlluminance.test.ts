@@ -5,7 +5,7 @@ import { type Fixture, fixtureSchema } from '../../../src/fixtures/records.ts';
 import type { OpticalSurface } from '../../../src/materials/surface.ts';
 import { bouncePatches, patchIlluminance } from '../../../src/views/resources/light/bouncePatches.ts';
 import { directIlluminance, type ShadedLight } from '../../../src/views/resources/light/directIlluminance.ts';
-import type { Occluder } from '../../../src/views/resources/light/occluders.ts';
+import type { Occluder } from '../../../src/views/resources/light/occluder.ts';
 import { sceneLights } from '../../../src/views/resources/light/sceneLights.ts';
 
 const CELLS = 4;

@@ -8,7 +8,7 @@ import type { OpticalSurface } from '../../../materials/surface.ts';
 import type { SetModel } from '../../../scene/setModel.ts';
 import { coverage } from './coverage.ts';
 import { directIlluminance, type ShadedLight } from './directIlluminance.ts';
-import type { Occluder } from './occluders.ts';
+import type { Occluder } from './occluder.ts';
 
 /** A piece of a broad matte surface that sends on the light which falls on it. */
 export interface BouncePatch {

@@ -6,7 +6,7 @@ import type {
   Occluder,
   SheetOccluder,
   ShellOccluder,
-} from './occluders.ts';
+} from './occluder.ts';
 
 /*
  * How much of a thin beam from a point to a cell of a light an occluder takes, 0..1. Edges are softened by the width

@@ -1,7 +1,7 @@
 import { dot, sub, type Vec3 } from '../../../core/vec3.ts';
 import { coverage } from './coverage.ts';
 import { lightCells } from './lightCells.ts';
-import type { Occluder } from './occluders.ts';
+import type { Occluder } from './occluder.ts';
 import type { SceneLight } from './sceneLights.ts';
 
 /** A light with what may stand before it. */

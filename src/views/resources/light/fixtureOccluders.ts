@@ -6,7 +6,7 @@ import { fixtureFrame } from '../../../fixtures/placement.ts';
 import type { Fixture } from '../../../fixtures/records.ts';
 import { SNOOT_STANDOFF_M } from '../../../fixtures/snoot.ts';
 import type { OpticalSurface } from '../../../materials/surface.ts';
-import type { ApertureOccluder, SheetOccluder, ShellOccluder } from './occluders.ts';
+import type { ApertureOccluder, SheetOccluder, ShellOccluder } from './occluder.ts';
 
 /** A leaf lets by what its rectangle would not: this share of each side is left of it. */
 const LEAF_SHARE = 0.76;

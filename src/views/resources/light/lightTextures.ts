@@ -13,7 +13,7 @@ import {
   OCCLUDER_TEXELS,
   PATCH_TEXELS,
 } from './lightingGlsl.ts';
-import type { Occluder } from './occluders.ts';
+import type { Occluder } from './occluder.ts';
 import { PROFILE_STEPS, profileTable } from './profileTable.ts';
 
 /** Uniforms of {@link lightingGlsl}, shared by all materials of one canvas. */
