@@ -16,8 +16,8 @@ const CLOSE_M3 = 1e-7;
 
 /**
  * Drink and ice of a vessel together. A drink poured by volume stands higher round its ice: the level is found with all
- * ice afloat, the ice packed, and both repeated until what lies under the surface is right to a tenth of a millilitre (at
- * most three rounds).
+ * ice afloat, the ice packed, and both repeated until what lies under the surface is right to a tenth of a millilitre. Ice
+ * that falls another way every time is held after three rounds, and the level alone settles.
  */
 export function fillVessel(
   recordId: string,
@@ -32,9 +32,10 @@ export function fillVessel(
   let packed = packIce(body, usable, filled.levelYM, standing);
   if (drink.fillMl === undefined) return { drink: filled, ice: packed };
   let displacedM3 = packed.reduce((sum, p) => sum + p.body.volumeM3, 0) * (1 - FLOATING_SHARE_ABOVE);
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < 2 * ROUNDS; round++) {
     filled = fillGlassBody(recordId, body, drink, displacedM3);
-    packed = packIce(body, usable, filled.levelYM, standing);
+    // The last rounds hold the ice where it is.
+    if (round < ROUNDS) packed = packIce(body, usable, filled.levelYM, standing);
     const nowM3 = sunkenIceM3(packed, filled.levelYM);
     if (Math.abs(nowM3 - displacedM3) < CLOSE_M3) break;
     displacedM3 = nowM3;

@@ -25,9 +25,9 @@ export interface IceBody {
   readonly samples: Float64Array;
 }
 
-const SAMPLES = 600;
+const SAMPLES = 1200;
 /** Broken ice comes in numbers. */
-const BROKEN_SAMPLES = 160;
+const BROKEN_SAMPLES = 500;
 
 /** The pieces of one glass of ice in the order in which they are placed. All cubes are one body. */
 export function makeIceBodies(ice: Ice, inDrink: boolean, random: () => number): IceBody[] {
@@ -87,7 +87,11 @@ function brokenBody(melted: MeltedIce, random: () => number): IceBody {
     bevelM: 0,
     broken: solid,
     volumeM3: solidVolumeM3(solid),
-    samples: samplesWithin(half, (x, y, z) => isWithin(planes, x, y, z), BROKEN_SAMPLES),
+    samples: samplesWithin(
+      half,
+      (x, y, z) => isWithin(planes, x, y, z),
+      BROKEN_SAMPLES[crushed ? 'crushed' : 'cracked'],
+    ),
   };
 }
 
@@ -115,7 +119,7 @@ function randomDirection(random: () => number): Vec3 {
 }
 
 /** Halton points of the unit cube (bases 2, 3, 5), -1..1 each way. */
-const HALTON = Float64Array.from({ length: 3 * 4 * SAMPLES }, (_, i) => {
+const HALTON = Float64Array.from({ length: 3 * 2.5 * SAMPLES }, (_, i) => {
   const base = [2, 3, 5][i % 3];
   return 2 * radicalInverse(base, Math.floor(i / 3) + 1) - 1;
 });

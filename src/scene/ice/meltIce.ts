@@ -12,11 +12,12 @@ export const ICE_LATENT_HEAT_J_PER_KG = 333_550;
 const IN_DRINK = { transferWPerM2K: 300, warmerK: 3 } as const;
 const IN_AIR = { transferWPerM2K: 10, warmerK: 22 } as const;
 
-/** How fast a flat face draws back: h dT / (rho L). The receding-face estimate for a cube: gone when both sides meet. */
-export const recessionMPerS = (inDrink: boolean): number => {
-  const { transferWPerM2K, warmerK } = inDrink ? IN_DRINK : IN_AIR;
-  return (transferWPerM2K * warmerK) / (ICE_DENSITY_KG_PER_M3 * ICE_LATENT_HEAT_J_PER_KG);
-};
+/**
+ * How fast a flat face of melting ice draws back, m/s: h dT / (rho L). The receding-face estimate of a lumped body; a cube
+ * is gone when its faces meet in the middle.
+ */
+export const faceRecessionMPerS = (transferWPerM2K: number, warmerK: number): number =>
+  (transferWPerM2K * warmerK) / (ICE_DENSITY_KG_PER_M3 * ICE_LATENT_HEAT_J_PER_KG);
 
 /** Edges meet the warmth from two sides: their rounding grows by this many times what a face loses. Invented. */
 const EDGE_FACTOR = 2;
@@ -47,7 +48,8 @@ export function freshHalfM(ice: Ice): Vec3 {
 
 /** Size and rounding after meltMin minutes; undefined when all has melted. */
 export function meltIce(ice: Ice, inDrink: boolean): MeltedIce | undefined {
-  const lostM = recessionMPerS(inDrink) * 60 * (ice.meltMin ?? 0);
+  const { transferWPerM2K, warmerK } = inDrink ? IN_DRINK : IN_AIR;
+  const lostM = faceRecessionMPerS(transferWPerM2K, warmerK) * 60 * (ice.meltMin ?? 0);
   const fresh = freshHalfM(ice);
   const halfM: Vec3 = [fresh[0] - lostM, fresh[1] - lostM, fresh[2] - lostM];
   const least = Math.min(...halfM);
