@@ -7,6 +7,7 @@ import { checkExposure } from './exposure.ts';
 import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
+import { checkHeroTime } from './heroTime.ts';
 import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
@@ -38,6 +39,7 @@ const CHECKS: Partial<
   background: (study, remedies) => checkBackground(study, { remedies }),
   practical: (study, remedies) => checkPractical(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
+  heroTime: (study) => checkHeroTime(study),
   depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
@@ -52,6 +54,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'depthOfField',
   'practical',
   'turntable',
+  'heroTime',
 ];
 
 /**
