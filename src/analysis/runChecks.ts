@@ -8,6 +8,7 @@ import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
 import { checkHeroTime } from './heroTime.ts';
+import { checkLightDirection } from './lightDirection.ts';
 import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
@@ -40,6 +41,7 @@ const CHECKS: Partial<
   practical: (study, remedies) => checkPractical(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
   heroTime: (study) => checkHeroTime(study),
+  lightDirection: (study, remedies) => checkLightDirection(study, { remedies }),
   depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
 };
@@ -51,6 +53,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'ratios',
   'background',
   'spillAndShadows',
+  'lightDirection',
   'depthOfField',
   'practical',
   'turntable',
