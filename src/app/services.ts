@@ -4,6 +4,7 @@ import type { Setup } from '../document/setup.ts';
 import { documentStore, type Services, showNotice } from '../views/session/index.ts';
 import { DEMOS, loadDemo } from './demos.ts';
 import { createBrowserFilePort } from './storage/browserFilePort.ts';
+import { downloadFile } from './storage/downloadFile.ts';
 import {
   type FileFault,
   fileNameFor,
@@ -63,12 +64,17 @@ export function createServices({ webgl2 }: Pick<Services, 'webgl2'>): AppService
       showNotice({ tone: 'done', text: `Saved ${target?.name ?? fileNameFor(setup.title)}.` });
     },
     async savePicture(png, title) {
-      const link = document.createElement('a');
-      link.href = URL.createObjectURL(png);
-      link.download = fileNameFor(title).replace(/\.json$/, '.png');
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-      showNotice({ tone: 'done', text: `Saved ${link.download}.` });
+      const fileName = fileNameFor(title).replace(/\.json$/, '.png');
+      downloadFile(fileName, png);
+      showNotice({ tone: 'done', text: `Saved ${fileName}.` });
+    },
+    async handOver(kind, words) {
+      try {
+        // Fetched when first asked for: most sessions never hand over.
+        await (await import('./handOver/handOver.ts')).handOver(kind, words);
+      } catch {
+        showNotice({ tone: 'trouble', text: 'That part of the program could not be fetched: reload and try again.' });
+      }
     },
   };
 }

@@ -3,8 +3,8 @@ import { createStore } from 'zustand/vanilla';
 
 /** One calm message at a time, in a strip under the top bar. */
 export interface Notice {
-  /** 'trouble' stays until it is put away; 'done' goes by itself. */
-  readonly tone: 'trouble' | 'done';
+  /** 'trouble' stays until it is put away, 'busy' until the next message; 'done' goes by itself. */
+  readonly tone: 'trouble' | 'busy' | 'done';
   readonly text: string;
   /** The field and what to do about it, when the text alone does not say. */
   readonly detail?: string;

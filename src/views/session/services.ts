@@ -10,6 +10,19 @@ export interface DemoEntry {
   readonly wrong: boolean;
 }
 
+/** What can leave the program as a file. */
+export type HandOverKind =
+  | 'papersA4'
+  | 'papersLetter'
+  | 'plan'
+  | 'schedule'
+  | 'meterSheet'
+  | 'findings'
+  | 'kitList'
+  | 'client'
+  | 'setup'
+  | 'gltf';
+
 /** What only the app can do (files, storage), handed to the views that have a button for it. */
 export interface Services {
   /** False where the browser draws no 3D: the set and the quick picture then say so; the traced frame still works. */
@@ -19,6 +32,8 @@ export interface Services {
   openSetupFile(): Promise<void>;
   saveSetupFile(): Promise<void>;
   savePicture(png: Blob, fileName: string): Promise<void>;
+  /** Makes a file and downloads it. `words` say in the message strip what is being made. */
+  handOver(kind: HandOverKind, words: string): Promise<void>;
 }
 
 export const ServicesContext = createContext<Services | null>(null);

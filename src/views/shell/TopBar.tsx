@@ -4,6 +4,7 @@ import { describeTrace, useTrace } from '../frame/index.ts';
 import { documentStore, sessionStore, useDocument, useServices, useSession } from '../session/index.ts';
 import { ShelfDialog } from '../shelf/index.ts';
 import { Tip } from '../theme/index.ts';
+import { HandOverMenu } from './HandOverMenu.tsx';
 import { HelpSheet } from './HelpSheet.tsx';
 import { SetupTitle } from './SetupTitle.tsx';
 import './topBar.css';
@@ -57,6 +58,7 @@ export function TopBar({ room }: { readonly room: Room }) {
         <button type="button" className="kg-word" onClick={() => void services.saveSetupFile()}>
           Save
         </button>
+        <HandOverMenu />
         <button type="button" className="kg-word" onClick={() => setHelpOpen(true)}>
           Keys
         </button>
