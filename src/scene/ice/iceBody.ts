@@ -87,11 +87,7 @@ function brokenBody(melted: MeltedIce, random: () => number): IceBody {
     bevelM: 0,
     broken: solid,
     volumeM3: solidVolumeM3(solid),
-    samples: samplesWithin(
-      half,
-      (x, y, z) => isWithin(planes, x, y, z),
-      BROKEN_SAMPLES[crushed ? 'crushed' : 'cracked'],
-    ),
+    samples: samplesWithin(half, (x, y, z) => isWithin(planes, x, y, z), BROKEN_SAMPLES),
   };
 }
 

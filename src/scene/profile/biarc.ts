@@ -14,6 +14,8 @@ export interface ArcPoint {
 }
 
 const MOST_HALVINGS = 7;
+/** Where along a stretch the arcs are compared with the curve. */
+const CHECKED = [0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875] as const;
 
 /**
  * Arcs that follow a smooth curve and share its direction wherever two of them meet: two arcs for each stretch (a biarc;
@@ -28,9 +30,7 @@ export function fitBiarcs(at: (t: number) => CurvePoint, tolerance: number): Arc
     const a = at(t0);
     const b = at(t1);
     const pair = biarc(a, b);
-    const misses = [0.25, 0.5, 0.75].some(
-      (s) => distanceToArcs(pair, b, at(t0 + (t1 - t0) * s)) > tolerance || !Number.isFinite(pair[1].x),
-    );
+    const misses = CHECKED.some((s) => !(distanceToArcs(pair, b, at(t0 + (t1 - t0) * s)) <= tolerance));
     if (misses && halvings < MOST_HALVINGS) {
       const middle = (t0 + t1) / 2;
       follow(t0, middle, halvings + 1);
