@@ -1,9 +1,9 @@
 import { addScaled, type Vec3 } from '../core/vec3.ts';
-import { type BackgroundLight, nearestCell } from './background/measureBackground.ts';
+import { nearestCell } from './background/measureBackground.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
 import { boxOfUvs } from './places/inFrame.ts';
 import { solveEvenBackground, solveGradientPlace } from './solvers/lightBackground.ts';
+import type { BackgroundLight, FrameStudy } from './study.ts';
 import { gradeAbove, placeWords, stopsWords, surfaceWords } from './words.ts';
 
 /**

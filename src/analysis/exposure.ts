@@ -11,11 +11,12 @@ import { formatStop } from '../camera/stops.ts';
 import { luminanceFromRec2020 } from '../core/color/spaces.ts';
 import { normalize, type Vec3 } from '../core/vec3.ts';
 import type { Finding } from './contracts.ts';
-import { createTracer, type FrameStudy } from './frameStudy.ts';
+import { createTracer } from './frameStudy.ts';
 import type { Illuminance } from './illuminance.ts';
 import { keyToFillStops } from './light/meterReading.ts';
 import { createScatteredLight } from './light/scatteredLight.ts';
 import { CLIPPED_SHARE_CARE } from './limits.ts';
+import type { FrameStudy } from './study.ts';
 import { gradeAbove, nameOfRecord, percentWords, stopsWords } from './words.ts';
 
 /** What an incident meter says at the hero. */

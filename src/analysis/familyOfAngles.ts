@@ -5,9 +5,9 @@ import type { OpticalSurface } from '../materials/surface.ts';
 import type { Finding, RecordChange, Remedy } from './contracts.ts';
 import { type FamilyClearance, familyClearance } from './family/clearance.ts';
 import { cornerRays, type FamilyOfAngles, familiesOfAngles, polygonInFamily } from './family/familyOfAngles.ts';
-import type { FrameStudy } from './frameStudy.ts';
 import { outlineInFrame } from './places/inFrame.ts';
 import { facePolygon } from './specular/facePolygons.ts';
+import type { FrameStudy } from './study.ts';
 import { nameOfRecord, surfaceWords } from './words.ts';
 
 /** Faces that are reported, largest first. */

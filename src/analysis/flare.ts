@@ -3,11 +3,11 @@ import { degFromRad } from '../core/units.ts';
 import { add, scale, type Vec3 } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
 import { angleFromAxisRad, frontElementPoints, type LensLight, measureLensLight } from './flareGeometry.ts';
-import type { FrameStudy } from './frameStudy.ts';
 import type { LightSource } from './light/frameLight.ts';
 import { LAMP_IN_FRAME_STOP_STOPS, VEIL_NEGLIGIBLE_STOPS, VEIL_STOP_STOPS, VEILING_GLARE_INDEX } from './limits.ts';
 import { solveTopFlag } from './solvers/extendTopFlag.ts';
 import { solveFlag } from './solvers/placeFlag.ts';
+import type { FrameStudy } from './study.ts';
 import { clippingWords, gradeAbove, nameOfRecord, percentWords, stopsWords } from './words.ts';
 
 export interface FlareOptions {

@@ -1,9 +1,9 @@
 import { cameraExposure } from '../camera/exposure.ts';
-import { type BackgroundLight, measureBackground } from './background/measureBackground.ts';
+import { measureBackground } from './background/measureBackground.ts';
 import type { CheckInput } from './contracts.ts';
-import { type BouncePatch, createBouncePatches } from './light/bouncePatches.ts';
+import { createBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
-import { type MeterLight, readMeter } from './light/meterReading.ts';
+import { readMeter } from './light/meterReading.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
 import type { SeenPoint } from './light/seenPoint.ts';
 import { createSetPatches } from './light/setBounce.ts';
@@ -11,38 +11,13 @@ import { measureCells } from './light/surfaceLight.ts';
 import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
 import { findBackground } from './places/backgroundPlace.ts';
 import { findHeroCells } from './places/heroCells.ts';
-import { findHeroPlace, type HeroPlace } from './places/heroPlace.ts';
-import { type FrameGrid, type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
+import { findHeroPlace } from './places/heroPlace.ts';
+import { type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
 import { createSpecularTree } from './specular/specularTree.ts';
 import { createSurfaceTable, type SurfaceTable } from './specular/surfaceTable.ts';
+import type { FrameStudy } from './study.ts';
 
-/** What several checks of one run share; each part is made when it is first asked for. */
-export interface FrameStudy {
-  readonly input: CheckInput;
-  readonly light: FrameLight;
-  readonly table: SurfaceTable;
-  /** Luminance at which the sensor clips, cd/m2, close-up loss included. */
-  readonly clippingNits: number;
-  /** Luminance under which everything reads as black, cd/m2. */
-  readonly blackNits: number;
-  /** Bounce cards, diffusion cloths and shades, lit. */
-  patches(): readonly BouncePatch[];
-  /** The broad matte parts of the set, lit; and those with the sheets, for meter-grade readings. */
-  setPatches(): readonly BouncePatch[];
-  allPatches(): readonly BouncePatch[];
-  /** Meters at the meter point. */
-  meter(): MeterLight;
-  /** Light on the background; null when there is none in the frame. */
-  background(): BackgroundLight | null;
-  /** Mean luminance of the hero as the lens sees it, cd/m2; 0 when it is not in the frame. */
-  heroNits(): number;
-  /** Where the hero stands; null when it is not in this frame. */
-  hero(): HeroPlace | null;
-  tracer(): GridTracer;
-  /** The same rays without the light of matte surfaces, bounce cards and cloths excepted: for outlines. */
-  outlineTracer(): GridTracer;
-  grid(): FrameGrid;
-}
+export type { FrameStudy } from './study.ts';
 
 /** Rays of the grid pass; 160 x 90 for a 16:9 frame. */
 const GRID_CELLS = 14400;

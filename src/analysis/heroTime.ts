@@ -2,7 +2,6 @@ import { blackBodyEfficacyLmPerW } from '../core/color/source.ts';
 import { drinkFigures } from '../scene/drinkVolume.ts';
 import type { Piece } from '../scene/records.ts';
 import type { Finding, Grade } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
 import {
   chillHeatJ,
   GLASS_DENSITY_KG_PER_M3,
@@ -14,8 +13,8 @@ import {
 } from './heat/iceHeat.ts';
 import { findCasters, partsOf, partsPerSide } from './light/casters.ts';
 import { DEFAULT_ROOM } from './limits.ts';
-import type { HeroPlace } from './places/heroPlace.ts';
 import { outlineInFrame } from './places/inFrame.ts';
+import type { FrameStudy, HeroPlace } from './study.ts';
 import { nameOfRecord } from './words.ts';
 
 /** The drink is past its best when this part of the ice that was put in has melted. Common practice, no source. */

@@ -1,6 +1,6 @@
 import { luminanceFromRec2020 } from '../core/color/spaces.ts';
 import type { Vec3 } from '../core/vec3.ts';
-import { type BouncePatch, gatherPatches } from './light/bouncePatches.ts';
+import { type BouncePatch, gatherPatches } from './light/bouncePatch.ts';
 import type { FrameLight, LightSource } from './light/frameLight.ts';
 import { domeResponse, gatherReceivers, planeResponse, type Receiver } from './light/gatherSource.ts';
 

@@ -1,18 +1,12 @@
 import { degFromRad } from '../core/units.ts';
 import { addScaled, type Vec3 } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
-import { angleBetweenRad, type LightAt, lightAt } from './light/lightVector.ts';
+import { type LitPlace, litPlaces, widestPair } from './direction/litPlaces.ts';
+import type { LightAt } from './light/lightVector.ts';
 import { pointInFrame } from './places/inFrame.ts';
 import { solveFartherSun } from './solvers/fartherSun.ts';
-import { directionOnTable, nameOfRecord, surfaceWords } from './words.ts';
-
-/** A place at which the light is looked at. */
-export interface LitPlace {
-  readonly name: 'subject' | 'table' | 'background';
-  readonly words: string;
-  readonly light: LightAt;
-}
+import type { FrameStudy } from './study.ts';
+import { directionOnTable, nameOfRecord } from './words.ts';
 
 /** Lights seen larger than this wrap round things: their direction is not read off a shadow. Common practice, no source. */
 const SOFT_DEG = 25;
@@ -85,46 +79,3 @@ const isReadable = ({ lights, dominance }: LightAt): boolean =>
   degFromRad(lights[0].sizeRad) <= SOFT_DEG && dominance >= DOMINANT_SHARE;
 
 const elevationDeg = (direction: Vec3): number => degFromRad(Math.asin(Math.min(1, Math.max(-1, direction[1]))));
-
-/** The places that some light reaches: meter point, foot of the hero (the hero taken away), brightest of the background. */
-export function litPlaces(study: FrameStudy): LitPlace[] {
-  const { scene, set } = study.input;
-  const hero = study.hero();
-  const isHero = (surface: number): boolean => set.surfaces[surface].recordId === scene.subject.pieceId;
-  const places: LitPlace[] = [
-    { name: 'subject', words: 'subject', light: lightAt(study, scene.subject.meterPointM, null, isHero) },
-  ];
-  if (hero?.support) {
-    const { normal, recordId } = hero.support;
-    places.push({
-      name: 'table',
-      words: surfaceWords(scene, recordId),
-      light: lightAt(study, hero.footM, normal, isHero),
-    });
-  }
-  const background = study.background();
-  if (background && background.place.recordId !== hero?.support?.recordId) {
-    const { cells, recordId } = background.place;
-    const middle = cells.reduce((best, cell) =>
-      Math.hypot(cell.u - 0.5, cell.v - 0.4) < Math.hypot(best.u - 0.5, best.v - 0.4) ? cell : best,
-    );
-    places.push({
-      name: 'background',
-      words: surfaceWords(scene, recordId),
-      light: lightAt(study, middle.pointM, middle.normal),
-    });
-  }
-  return places.filter(({ light }) => light.lights.length > 0);
-}
-
-function widestPair(places: readonly LitPlace[]) {
-  let widest: { readonly a: LitPlace; readonly b: LitPlace; readonly angleRad: number } | null = null;
-  for (let i = 0; i < places.length; i++) {
-    for (let j = i + 1; j < places.length; j++) {
-      const [a, b] = [places[i], places[j]];
-      const angleRad = angleBetweenRad(a.light.lights[0].direction, b.light.lights[0].direction);
-      if (!widest || angleRad > widest.angleRad) widest = { a, b, angleRad };
-    }
-  }
-  return widest;
-}

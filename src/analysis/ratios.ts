@@ -1,9 +1,9 @@
 import { cameraExposure } from '../camera/exposure.ts';
-import type { CheckLimits, Finding, Grade } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
+import type { Finding, Grade } from './contracts.ts';
 import { keyToFillStops } from './light/meterReading.ts';
 import { pointInFrame } from './places/inFrame.ts';
 import { solveKeyToFill, solveSubjectToBackground } from './solvers/setRatio.ts';
+import type { FrameStudy } from './study.ts';
 import { nameOfRecord, percentWords, stopsWords, surfaceWords } from './words.ts';
 
 /** The brightest and the darkest part of the picture, each as this share of it. */
@@ -129,8 +129,3 @@ function wantedRange(study: FrameStudy): Record<string, number | null> {
 
 const share = (part: number, whole: number): number => (whole > 0 ? part / whole : 0);
 const finiteOrNull = (value: number): number | null => (Number.isFinite(value) ? value : null);
-
-export type RatioLimits = Pick<
-  CheckLimits,
-  'keyToFillMinStops' | 'keyToFillMaxStops' | 'subjectToBackgroundMinStops' | 'subjectToBackgroundMaxStops'
->;

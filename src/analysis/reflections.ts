@@ -1,6 +1,5 @@
 import type { Vec3 } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
 import {
   GLASS_CLIP_CARE_SHARE,
   GLASS_NOTE_OVER_BLACK_STOPS,
@@ -16,6 +15,7 @@ import { cellUv, type FrameRegion, measureRegion } from './specular/frameRegion.
 import { planarMirrors } from './specular/planarMirrors.ts';
 import { seedSmallSources } from './specular/seedSmallSources.ts';
 import { SMOOTH_ROUGHNESS } from './specular/specularTree.ts';
+import type { FrameStudy } from './study.ts';
 import { clippingWords, gradeAbove, nameOfRecord, pieceOf, placeWords, stopsWords, surfaceWords } from './words.ts';
 
 export interface ReflectionOptions {

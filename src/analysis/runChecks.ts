@@ -6,13 +6,14 @@ import { checkDepthOfField } from './depthOfField.ts';
 import { checkExposure } from './exposure.ts';
 import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
-import { createFrameStudy, type FrameStudy } from './frameStudy.ts';
+import { createFrameStudy } from './frameStudy.ts';
 import { checkHeroTime } from './heroTime.ts';
 import { checkLightDirection } from './lightDirection.ts';
 import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
 import { checkSpillAndShadows } from './spillAndShadows.ts';
+import type { FrameStudy } from './study.ts';
 import { checkTurntable } from './turntable.ts';
 import { gradeOrder } from './words.ts';
 

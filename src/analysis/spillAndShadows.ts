@@ -1,12 +1,11 @@
 import { degFromRad } from '../core/units.ts';
 import type { Vec3 } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
-import type { HeroPlace } from './places/heroPlace.ts';
 import { outlineInFrame } from './places/inFrame.ts';
 import { castHeroShadows, type HeroShadow } from './shadows/castShadow.ts';
 import { groupShadows } from './shadows/groupShadows.ts';
 import { solveShadowCount } from './solvers/thinShadows.ts';
+import type { FrameStudy, HeroPlace } from './study.ts';
 import { directionOnTable, lengthWords, nameOfRecord, stopsWords, surfaceWords } from './words.ts';
 
 /** A fixture that gives less than this share of the light on the table does not count as spill. */

@@ -1,9 +1,8 @@
 import { dot, sub } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import type { FrameStudy } from './frameStudy.ts';
 import { DEFAULT_CAPTURE, DEFAULT_ROOM, GLASS_CLIP_CARE_SHARE } from './limits.ts';
-import type { HeroPlace } from './places/heroPlace.ts';
 import { outlineInFrame } from './places/inFrame.ts';
+import type { FrameStudy, HeroPlace } from './study.ts';
 import {
   flickerResidual,
   isLockedToMains,

@@ -1,19 +1,5 @@
-import type { FrameStudy } from '../frameStudy.ts';
-import { measureCells, type SeenCell, type SurfaceLight } from '../light/surfaceLight.ts';
-import type { BackgroundPlace } from '../places/backgroundPlace.ts';
-
-/** Light over the visible background. Places in the frame, 0..1. */
-export interface BackgroundLight extends SurfaceLight {
-  readonly place: BackgroundPlace;
-  /** Brightest over darkest cell, stops. */
-  readonly spreadStops: number;
-  readonly luxSpreadStops: number;
-  /** Fitted plane of log luminance over the frame: its rise across the background, and where it rises to. */
-  readonly gradient: { readonly stops: number; readonly directionDeg: number };
-  /** Middle of the brightest part, and the darkest cell. */
-  readonly hotSpot: { readonly u: number; readonly v: number };
-  readonly darkest: { readonly u: number; readonly v: number };
-}
+import { measureCells } from '../light/surfaceLight.ts';
+import type { BackgroundLight, BackgroundPlace, FrameStudy, SeenCell } from '../study.ts';
 
 /** Cells within this of the brightest make up the hot spot. */
 const HOT_STOPS = 0.2;

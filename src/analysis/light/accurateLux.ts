@@ -1,6 +1,6 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
 import type { Vec3 } from '../../core/vec3.ts';
-import { type BouncePatch, gatherPatches } from './bouncePatches.ts';
+import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
 import type { FrameLight, LightSource, PictureSource } from './frameLight.ts';
 import { gatherForPicture, gatherReceivers, planeResponse, type Response } from './gatherSource.ts';
 

@@ -1,9 +1,9 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
 import { add, addScaled, dot, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
-import type { FrameStudy } from '../frameStudy.ts';
 import { facePolygon } from '../specular/facePolygons.ts';
+import type { FrameStudy } from '../study.ts';
 import { nameOfRecord } from '../words.ts';
-import type { BouncePatch } from './bouncePatches.ts';
+import type { BouncePatch } from './bouncePatch.ts';
 import type { LightSource } from './frameLight.ts';
 import type { Response } from './gatherSource.ts';
 

@@ -1,5 +1,5 @@
 import { addScaled, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
-import type { FrameStudy } from '../frameStudy.ts';
+import type { FrameStudy } from '../study.ts';
 import { angularSizeRad, type Caster, findCasters, outlineOf, partsOf, partsPerSide } from './casters.ts';
 
 /** One light as it arrives at a point. */

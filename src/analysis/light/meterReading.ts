@@ -1,24 +1,12 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
 import { normalize, sub } from '../../core/vec3.ts';
-import type { FrameStudy } from '../frameStudy.ts';
-import { type Illuminance, measureIlluminances } from '../illuminance.ts';
-import { type BouncePatch, gatherPatches } from './bouncePatches.ts';
+import { measureIlluminances } from '../illuminance.ts';
+import type { FrameStudy, MeterLight } from '../study.ts';
+import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
 import { domeResponse } from './gatherSource.ts';
 
 /** Less fill than this share of all light is none. */
 const LEAST_FILL = 1e-6;
-
-/** What meters read at the meter point, the hero taken away, bounce off sheets and set included. */
-export interface MeterLight {
-  /** Dome toward the lens, flat cell toward the lens, flat cell level. */
-  readonly dome: Illuminance;
-  readonly flat: Illuminance;
-  readonly level: Illuminance;
-  /** What every single light gives the dome: each fixture straight, each card, cloth and shade, lx; strongest first. */
-  readonly lights: readonly { readonly id: string; readonly lux: number }[];
-  /** Part of the dome's reading that comes off the set, lx. */
-  readonly offSetLux: number;
-}
 
 export function readMeter(study: Pick<FrameStudy, 'input' | 'light' | 'patches' | 'allPatches'>): MeterLight {
   const { scene, set, view } = study.input;

@@ -2,7 +2,7 @@ import type { Vec3 } from '../../core/vec3.ts';
 import { diffuseReflectanceInside } from '../../materials/fresnel.ts';
 import { dielectricReflectance } from '../../transport/kernels/microfacet.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
-import { type BouncePatch, gatherPatches, joinPatches } from './bouncePatches.ts';
+import { type BouncePatch, gatherPatches, joinPatches } from './bouncePatch.ts';
 import { gatherFacets } from './facetLight.ts';
 import type { FrameLight } from './frameLight.ts';
 import { backResponse, gatherForPicture, planeResponse, type Response } from './gatherSource.ts';

@@ -4,7 +4,7 @@ import type { Finish } from '../../materials/finish.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import { boundsOfShape } from '../../scene/bounds.ts';
 import type { CheckInput } from '../contracts.ts';
-import { type BouncePatch, patchesOf } from './bouncePatches.ts';
+import { type BouncePatch, patchesOf } from './bouncePatch.ts';
 import type { FrameLight } from './frameLight.ts';
 import { solvePatches } from './solvePatches.ts';
 

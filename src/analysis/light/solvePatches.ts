@@ -2,7 +2,7 @@ import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import type { Vec3 } from '../../core/vec3.ts';
 import { diffuseReflectanceInside } from '../../materials/fresnel.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
-import { type BouncePatch, gatherPatches } from './bouncePatches.ts';
+import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
 import type { FrameLight } from './frameLight.ts';
 import { backResponse, gatherReceivers, perSideForPicture, planeResponse, type Response } from './gatherSource.ts';
 

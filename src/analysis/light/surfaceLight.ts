@@ -1,32 +1,9 @@
 import { luminanceFromRec2020, rec2020FromRec709 } from '../../core/color/spaces.ts';
-import type { Vec3 } from '../../core/vec3.ts';
 import type { Finish } from '../../materials/finish.ts';
-import type { FrameStudy } from '../frameStudy.ts';
+import type { FrameStudy, SeenCell, SurfaceLight } from '../study.ts';
 import { gatherAccurate } from './accurateLux.ts';
-import { joinPatches } from './bouncePatches.ts';
+import { joinPatches } from './bouncePatch.ts';
 import { backResponse } from './gatherSource.ts';
-
-/** One place of a surface that the lens sees. */
-export interface SeenCell {
-  readonly u: number;
-  readonly v: number;
-  readonly pointM: Vec3;
-  /** Unit, on the side of the lens. */
-  readonly normal: Vec3;
-  readonly front: boolean;
-  readonly surfaceIndex: number;
-}
-
-/** Light at places that the lens sees, in the order of the places. */
-export interface SurfaceLight {
-  /** Luminance toward the lens, cd/m2. */
-  readonly nits: Float64Array;
-  /** Illuminance on the side of the lens, lx; by film layer the mean over the places. */
-  readonly lux: Float64Array;
-  readonly meanLayerLux: Float64Array;
-  readonly meanNits: number;
-  readonly meanLux: number;
-}
 
 /**
  * Meter-grade light at each place: illuminance by accurate sums, bounce off sheets and set included; luminance

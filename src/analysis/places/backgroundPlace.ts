@@ -1,17 +1,8 @@
 import { rayThrough } from '../../camera/projection.ts';
 import { dot, sub, type Vec3 } from '../../core/vec3.ts';
 import type { CheckInput } from '../contracts.ts';
-import type { SeenCell } from '../light/surfaceLight.ts';
+import type { BackgroundPlace, HeroPlace, SeenCell } from '../study.ts';
 import { pieceOf } from '../words.ts';
-import type { HeroPlace } from './heroPlace.ts';
-
-/** The largest surface behind the subject, as far as the frame shows it. */
-export interface BackgroundPlace {
-  readonly recordId: string;
-  readonly cells: readonly SeenCell[];
-  /** Part of the frame that it fills, 0..1. */
-  readonly share: number;
-}
 
 /** Places across the frame; as many down as make them square. */
 const COLUMNS = 20;

@@ -1,8 +1,7 @@
 import { projectPoint, rayThrough } from '../../camera/projection.ts';
 import type { Vec3 } from '../../core/vec3.ts';
 import type { CheckInput } from '../contracts.ts';
-import type { SeenCell } from '../light/surfaceLight.ts';
-import type { HeroPlace } from './heroPlace.ts';
+import type { HeroPlace, SeenCell } from '../study.ts';
 
 /** Box of a record in the frame, cut to the frame; null where no part of it can be in it. */
 export function boxInFrame(

@@ -4,25 +4,9 @@ import { boundsOfShape, uniteBounds } from '../../scene/bounds.ts';
 import type { Bounds } from '../../scene/setModel.ts';
 import { placePiece } from '../../scene/turntable.ts';
 import type { CheckInput } from '../contracts.ts';
+import type { HeroPlace } from '../study.ts';
 import { pieceOf } from '../words.ts';
 import { widestRadiusM } from './outerRadius.ts';
-
-/** Where the hero stands, how large it is, and on what. World, metres. */
-export interface HeroPlace {
-  readonly recordId: string;
-  /** Middle of the foot, on what it stands on. */
-  readonly footM: Vec3;
-  /** Middle of the top. */
-  readonly topM: Vec3;
-  readonly heightM: number;
-  /** Half its width at the widest, and near the foot. */
-  readonly radiusM: number;
-  readonly footRadiusM: number;
-  readonly topRadiusM: number;
-  /** What it stands on; null when nothing is under it. */
-  readonly support: { readonly surfaceIndex: number; readonly recordId: string; readonly normal: Vec3 } | null;
-  readonly bounds: Bounds;
-}
 
 /** How much of its height counts as the foot and as the top. */
 const END_SHARE = 0.1;

@@ -1,7 +1,6 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
 import { addScaled, cross, distance, dot, scale, sub, type Vec3 } from '../../core/vec3.ts';
-import type { FrameStudy } from '../frameStudy.ts';
-import { gatherPatches } from '../light/bouncePatches.ts';
+import { gatherPatches } from '../light/bouncePatch.ts';
 import {
   type Caster,
   type CasterPart,
@@ -12,7 +11,7 @@ import {
   partsPerSide,
 } from '../light/casters.ts';
 import { planeResponse } from '../light/gatherSource.ts';
-import type { HeroPlace } from '../places/heroPlace.ts';
+import type { FrameStudy, HeroPlace } from '../study.ts';
 import { penumbraOf } from './penumbra.ts';
 
 /** The shadow that one caster throws of the hero on what it stands on. World, metres. */

@@ -6,7 +6,6 @@ import type { OpticalSurface } from '../../materials/surface.ts';
 import { changeInput } from '../checkInput.ts';
 import type { CollectionName, RecordChange, Remedy } from '../contracts.ts';
 import { familyOfMirror, polygonInFamily } from '../family/familyOfAngles.ts';
-import type { FrameStudy } from '../frameStudy.ts';
 import { createFrameLight } from '../light/frameLight.ts';
 import { REFLECTION_SEEN_STOPS, REFLECTION_VISIBLE_SHARE } from '../limits.ts';
 import { facePolygon } from '../specular/facePolygons.ts';
@@ -15,6 +14,7 @@ import { polygonShareOfFrame } from '../specular/mirrorImageShare.ts';
 import { planarMirrors } from '../specular/planarMirrors.ts';
 import { createSpecularTree } from '../specular/specularTree.ts';
 import { createSurfaceTable } from '../specular/surfaceTable.ts';
+import type { FrameStudy } from '../study.ts';
 import { applyChanges } from './applyChanges.ts';
 
 /** Moves are offered in steps that a stand can be set to. */

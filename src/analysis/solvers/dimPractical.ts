@@ -1,6 +1,7 @@
 import type { Remedy } from '../contracts.ts';
-import { createFrameStudy, type FrameStudy } from '../frameStudy.ts';
-import { measurePractical, type PracticalLight } from '../practical.ts';
+import { createFrameStudy } from '../frameStudy.ts';
+import { measurePractical, type PracticalLight } from '../practicals/measurePractical.ts';
+import type { FrameStudy } from '../study.ts';
 import { scaleLayers } from './scaleLayers.ts';
 
 const LOWEST_DIM_STOPS = -12;

@@ -1,7 +1,7 @@
 import { dot, sub } from '../../core/vec3.ts';
 import type { RecordChange, Remedy } from '../contracts.ts';
 import { frontElementPoints } from '../flareGeometry.ts';
-import type { FrameStudy } from '../frameStudy.ts';
+import type { FrameStudy } from '../study.ts';
 import { keepsSubjectLit, lensShare, openTrial } from './tryFlare.ts';
 
 const LONGEST_M = 0.6;

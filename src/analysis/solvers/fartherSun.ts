@@ -1,8 +1,10 @@
+import { degFromRad } from '../../core/units.ts';
 import { addScaled, normalize, sub } from '../../core/vec3.ts';
 import { changeInput } from '../checkInput.ts';
 import type { RecordChange, Remedy } from '../contracts.ts';
-import { createFrameStudy, type FrameStudy } from '../frameStudy.ts';
-import { checkLightDirection } from '../lightDirection.ts';
+import { litPlaces, widestPair } from '../direction/litPlaces.ts';
+import { createFrameStudy } from '../frameStudy.ts';
+import type { FrameStudy } from '../study.ts';
 import { applyChanges } from './applyChanges.ts';
 
 const STEPS_M = [0.5, 1, 1.5, 2, 3];
@@ -20,11 +22,12 @@ export function solveFartherSun(study: FrameStudy, fixtureId: string): Remedy[] 
     const positionM = addScaled(fixture.positionM, back, stepM).map((v) => Math.round(v * 1e3) / 1e3);
     const changes: RecordChange[] = [{ op: 'update', collection: 'fixtures', id: fixtureId, patch: { positionM } }];
     const trial = createFrameStudy(changeInput(study.input, applyChanges(scene, changes)));
-    const { findings } = checkLightDirection(trial, { remedies: false });
-    if (findings.length > 0 && findings[0].value < limits.lightDirectionCareDeg)
+    const widest = widestPair(litPlaces(trial));
+    const apartDeg = widest ? degFromRad(widest.angleRad) : 180;
+    if (apartDeg < limits.lightDirectionCareDeg)
       return [
         {
-          label: `Move ${fixture.name} ${stepM.toFixed(1)} m back: ${Math.round(findings[0].value)} degrees apart`,
+          label: `Move ${fixture.name} ${stepM.toFixed(1)} m back: ${Math.round(apartDeg)} degrees apart`,
           changes,
         },
       ];

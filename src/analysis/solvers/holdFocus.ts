@@ -3,8 +3,8 @@ import { cameraExposure } from '../../camera/exposure.ts';
 import type { Camera } from '../../camera/records.ts';
 import { THIRD_STOPS } from '../../camera/stops.ts';
 import type { RecordChange, Remedy } from '../contracts.ts';
-import { blurCircles, circleM, type RecordSharpness } from '../depthOfField.ts';
-import type { FrameStudy } from '../frameStudy.ts';
+import { blurCircles, circleM, type RecordSharpness } from '../sharpness/recordSharpness.ts';
+import type { FrameStudy } from '../study.ts';
 
 /** Stopping down past this many circles of diffraction trades one softness for another. */
 const MOST_DIFFRACTION = 1.5;

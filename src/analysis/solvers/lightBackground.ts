@@ -1,10 +1,11 @@
 import { addScaled, distance, normalize, sub, type Vec3 } from '../../core/vec3.ts';
 import type { Fixture } from '../../fixtures/records.ts';
-import { type BackgroundLight, measureBackground, nearestCell } from '../background/measureBackground.ts';
+import { measureBackground, nearestCell } from '../background/measureBackground.ts';
 import { changeInput } from '../checkInput.ts';
 import type { RecordChange, Remedy } from '../contracts.ts';
-import { createFrameStudy, type FrameStudy } from '../frameStudy.ts';
+import { createFrameStudy } from '../frameStudy.ts';
 import { findBackground } from '../places/backgroundPlace.ts';
+import type { BackgroundLight, FrameStudy } from '../study.ts';
 import { applyChanges } from './applyChanges.ts';
 
 /** How many times farther off the light is tried, and the farthest that a room holds. */

@@ -1,6 +1,6 @@
 import { add, addScaled, dot, scale, sub, type Vec3 } from '../../core/vec3.ts';
 import type { RecordChange, Remedy } from '../contracts.ts';
-import type { FrameStudy } from '../frameStudy.ts';
+import type { FrameStudy } from '../study.ts';
 import { keepsSubjectLit, lensShare, openTrial } from './tryFlare.ts';
 
 const NEAREST_M = 0.15;

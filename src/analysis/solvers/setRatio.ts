@@ -1,8 +1,13 @@
-import type { RecordChange, Remedy } from '../contracts.ts';
-import { createFrameStudy, type FrameStudy } from '../frameStudy.ts';
+import type { CheckLimits, RecordChange, Remedy } from '../contracts.ts';
+import { createFrameStudy } from '../frameStudy.ts';
 import { keyToFillStops } from '../light/meterReading.ts';
-import type { RatioLimits } from '../ratios.ts';
+import type { FrameStudy } from '../study.ts';
 import { scaleLayers } from './scaleLayers.ts';
+
+export type RatioLimits = Pick<
+  CheckLimits,
+  'keyToFillMinStops' | 'keyToFillMaxStops' | 'subjectToBackgroundMinStops' | 'subjectToBackgroundMaxStops'
+>;
 
 /** Dimmers go from full down to this. */
 const LOWEST_DIM_STOPS = -12;

@@ -1,8 +1,8 @@
 import type { RecordChange, Remedy } from '../contracts.ts';
-import type { FrameStudy } from '../frameStudy.ts';
 import { createFrameStudy } from '../frameStudy.ts';
 import { castHeroShadows, type HeroShadow } from '../shadows/castShadow.ts';
 import { groupShadows } from '../shadows/groupShadows.ts';
+import type { FrameStudy } from '../study.ts';
 import { scaleLayers } from './scaleLayers.ts';
 
 /** Dimmers are set in steps of a third of a stop; dimming further than this would leave nothing of the light. */

@@ -2,9 +2,9 @@ import type { Vec3 } from '../../core/vec3.ts';
 import { changeInput } from '../checkInput.ts';
 import type { CheckInput, RecordChange } from '../contracts.ts';
 import { frontElementPoints, measureLensLight } from '../flareGeometry.ts';
-import type { FrameStudy } from '../frameStudy.ts';
 import { measureIlluminance } from '../illuminance.ts';
 import { createFrameLight, type FrameLight } from '../light/frameLight.ts';
+import type { FrameStudy } from '../study.ts';
 import { applyChanges } from './applyChanges.ts';
 
 const ELEMENT_POINTS = 24;

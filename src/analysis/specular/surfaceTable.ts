@@ -1,7 +1,7 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import type { Finish } from '../../materials/finish.ts';
 import type { CheckInput } from '../contracts.ts';
-import { isSecondarySource } from '../light/bouncePatches.ts';
+import { isSecondarySource } from '../light/bouncePatch.ts';
 import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
 
 /** What a ray does where it meets a surface. */

@@ -1,9 +1,10 @@
 import { projectPoint } from '../../camera/projection.ts';
 import { add, type Vec3 } from '../../core/vec3.ts';
 import { changeInput } from '../checkInput.ts';
-import { createFrameStudy, type FrameStudy } from '../frameStudy.ts';
+import { createFrameStudy } from '../frameStudy.ts';
 import { boxInFrame } from '../places/heroCells.ts';
 import { gridSize, traceFrameGrid } from '../specular/frameGrid.ts';
+import type { FrameStudy } from '../study.ts';
 
 /** What the subject shows at one angle of the table. */
 export interface TurnStep {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createCheckInput, createFrameStudy } from '../../../src/analysis/index.ts';
-import { findPracticals } from '../../../src/analysis/practical.ts';
+import { findPracticals } from '../../../src/analysis/practicals/measurePractical.ts';
 import { projectPoint } from '../../../src/camera/projection.ts';
 import { block, camera, fixture, matteSheet, scene } from '../../analysis/helpers/scenes.ts';
 import { traceAt } from '../../helpers/traceNits.ts';
