@@ -2,6 +2,7 @@ import { folder, LevaPanel, useControls, useCreateStore } from 'leva';
 import { useEffect, useRef } from 'react';
 import { documentStore, setDragging } from '../session/index.ts';
 import type { Field, RecordSheet } from './fields.ts';
+import { isFolded, useGroupFolding } from './groupFolding.ts';
 import { levaInput, levaValue, patchFromLeva } from './levaSchema.ts';
 import { LEVA_THEME } from './levaTheme.ts';
 
@@ -46,16 +47,23 @@ export function SheetPanel({ sheet }: { readonly sheet: RecordSheet }) {
   const [, set] = useControls(
     () =>
       Object.fromEntries(
-        sheet.groups.map((group) => [
+        sheet.groups.map((group, index) => [
           group.title,
           folder(
             Object.fromEntries(
               group.fields.map((field) => [field.key, levaInput(field, { onEdit, onEditEnd })]),
             ) as Parameters<typeof folder>[0],
+            { collapsed: isFolded(group.title, index) },
           ),
         ]),
       ) as Parameters<typeof folder>[0],
     { store },
+  );
+
+  const panelRef = useRef<HTMLDivElement>(null);
+  useGroupFolding(
+    panelRef,
+    sheet.groups.map(({ title }) => title),
   );
 
   const fields = sheet.groups.flatMap((group) => group.fields);
@@ -66,5 +74,9 @@ export function SheetPanel({ sheet }: { readonly sheet: RecordSheet }) {
     (set as (next: Record<string, unknown>) => void)(current);
   }, [values]);
 
-  return <LevaPanel store={store} fill flat titleBar={false} hideCopyButton theme={LEVA_THEME} />;
+  return (
+    <div ref={panelRef}>
+      <LevaPanel store={store} fill flat titleBar={false} hideCopyButton theme={LEVA_THEME} />
+    </div>
+  );
 }
