@@ -7,6 +7,7 @@ import { checkExposure } from './exposure.ts';
 import { checkFamilyOfAngles } from './familyOfAngles.ts';
 import { checkFlare } from './flare.ts';
 import { createFrameStudy } from './frameStudy.ts';
+import { checkGlow } from './glow.ts';
 import { checkHeroTime } from './heroTime.ts';
 import { checkLightDirection } from './lightDirection.ts';
 import { checkPractical } from './practical.ts';
@@ -40,6 +41,7 @@ const CHECKS: Partial<
   ratios: (study, remedies) => checkRatios(study, { remedies }),
   background: (study, remedies) => checkBackground(study, { remedies }),
   practical: (study, remedies) => checkPractical(study, { remedies }),
+  glow: (study, remedies) => checkGlow(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
   heroTime: (study) => checkHeroTime(study),
   lightDirection: (study, remedies) => checkLightDirection(study, { remedies }),
@@ -57,6 +59,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'lightDirection',
   'depthOfField',
   'practical',
+  'glow',
   'turntable',
   'heroTime',
 ];
