@@ -8,6 +8,10 @@ const FILES = import.meta.glob<string>('../../assets/setups/*.json', { query: '?
 /** What the menu says of each demo before its file is read. */
 const WORDS: Readonly<Record<string, { readonly title: string; readonly frames: string }>> = {
   'tonic-on-gloss-black': { title: 'Tonic on gloss black', frames: 'wide, rotating close-up' },
+  'iced-tea-on-paper-sweep': { title: 'Iced tea on paper sweep', frames: 'even background, all sharp' },
+  'hard-noon-slatted-wall': { title: 'Hard noon, slatted wall', frames: 'one long shadow, graded wall' },
+  'blue-hour-lantern': { title: 'Blue hour, lantern', frames: 'practical, doorway of light' },
+  'reed-screen-and-bounce': { title: 'Reed screen and bounce', frames: 'crisp stripes, card fill' },
 };
 const WRONG_ENDING = '-wrong';
 
