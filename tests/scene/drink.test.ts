@@ -23,7 +23,9 @@ describe.each(GLASS_SHAPES)('a drink in a %s', (shape) => {
   const profile = defaultGlassProfile(shape);
   const drink = { ...defaultDrink(), fillFraction: 0.6 };
   const piece = glassOf(profile, { drink });
-  const set = buildSet(sceneOf([piece]));
+  const whole = buildSet(sceneOf([piece]));
+  // A mug's handle is a body of its own, beside all this.
+  const set = { ...whole, surfaces: whole.surfaces.filter((s) => s.role !== 'handle') };
 
   it('is met through air, glass, drink, glass, air: four surfaces along a level line', () => {
     const body = bodyOf(profile);

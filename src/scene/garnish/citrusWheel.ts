@@ -101,10 +101,13 @@ function faceMeshes(
   const step = (2 * Math.PI) / segments;
   const tipM = coreM * 1.15;
   const outM = 0.965 * ringM;
+  // Segments beside the slit begin where it is narrower than they are.
+  const lateTipM = Math.max(tipM, (slitM + skinM / 2) / Math.sin(0.45 * step));
   const outline = (i: number): { phi: number; r: number }[] => {
     const middle = (i + 0.5) * step;
+    const fromM = slitM > 0 && (i === 0 || i === segments - 1) ? lateTipM : tipM;
     const point = (sign: 1 | -1, [a, b]: readonly [number, number]) => {
-      const r = tipM + (outM - tipM) * b;
+      const r = fromM + (outM - fromM) * b;
       const besideSlit = slitM > 0 && ((i === 0 && sign < 0) || (i === segments - 1 && sign > 0));
       const skin = besideSlit ? slitM + skinM / 2 : skinM / 2;
       const most = Math.max(0.02, step / 2 - Math.asin(Math.min(0.9, skin / r)));
@@ -117,7 +120,7 @@ function faceMeshes(
   const loops = Array.from({ length: segments }, (_, i) => outline(i));
   for (const loop of loops) {
     const phi = loop[0].phi;
-    const hub = flesh.corner(at(tipM + 0.62 * (outM - tipM), phi, BULGE_M));
+    const hub = flesh.corner(at(loop[0].r + 0.62 * (outM - loop[0].r), phi, BULGE_M));
     const numbers = loop.map((p) => flesh.corner(at(p.r, p.phi)));
     numbers.forEach((n, k) => {
       put(flesh, hub, n, numbers[(k + 1) % numbers.length]);
@@ -153,7 +156,7 @@ function faceMeshes(
       b.push(corner({ phi: left[left.length - 1].phi, r: ringM }));
       strip(a, b);
     }
-    put(skins, centre, corner(loop[0]), corner(next[0]));
+    if (!(lastSkin && slitM > 0)) put(skins, centre, corner(loop[0]), corner(next[0]));
   });
   return { flesh: flesh.build('smooth'), skins: skins.build('smooth') };
 }

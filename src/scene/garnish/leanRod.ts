@@ -14,17 +14,25 @@ export interface LeaningRod {
   roomM(alongM: number): number;
 }
 
+export interface Rod {
+  readonly radiusM: number;
+  readonly lengthM: number;
+  /** Radius of a ball at its upper end. */
+  readonly headM?: number;
+}
+
 /**
  * Ways in which a rod can stand in a vessel and lean on the rim at an azimuth: its foot on the floor or the far wall,
  * turned over as far as it goes. In the upright plane through the axis the rod is a line that keeps its radius from the
- * inside and the rim; the foot is tried at nine places. The way that leans most comes first.
+ * inside and the rim (one that is too short to reach the rim leans on the wall); the foot is tried at nine places. The
+ * way that leans most comes first.
  */
-export function leanRods(body: GlassBody, radiusM: number, azimuthRad: number): LeaningRod[] {
-  const roomAt = roomInPlane(body, radiusM);
-  const key = JSON.stringify([body.inside, body.rimYM, radiusM]);
+export function leanRods(body: GlassBody, rod: Rod, azimuthRad: number): LeaningRod[] {
+  const roomAt = roomInPlane(body);
+  const key = JSON.stringify([body.inside, body.rimYM, rod]);
   let leans = remembered.get(key);
   if (leans === undefined) {
-    leans = findLeans(body, radiusM, roomAt);
+    leans = findLeans(body, rod, roomAt);
     if (remembered.size >= REMEMBERED) remembered.delete(remembered.keys().next().value ?? key);
     remembered.set(key, leans);
   }
@@ -52,32 +60,29 @@ const REMEMBERED = 32;
 
 type Room = (s: number, yM: number) => number;
 
-/** Distance to inside and rim in the upright plane, negative outside, endless well over the rim. */
-function roomInPlane(body: GlassBody, radiusM: number): Room {
+/** Distance to inside and rim in the upright plane, negative in the glass below the rim. */
+function roomInPlane(body: GlassBody): Room {
   const inside = piecesOf(body.inside);
   const walls = [...inside, ...piecesOf(body.outside.filter((p) => p.role === 'rim'))];
   const topYM = inside[0].from.yM;
-  const endYM = body.rimYM + radiusM + LEAN_CLEAR_M;
   return (s, yM) => {
-    if (yM > endYM) return Number.POSITIVE_INFINITY;
     const wallRM = radiusAtHeightM(inside, Math.min(yM, topYM));
     if (yM <= topYM && (wallRM === undefined || Math.abs(s) >= wallRM)) return -1;
     return distanceToProfileM(walls, { rM: Math.abs(s), yM });
   };
 }
 
-function findLeans(body: GlassBody, radiusM: number, roomAt: Room): Lean[] {
+function findLeans(body: GlassBody, rod: Rod, roomAt: Room): Lean[] {
   const inside = piecesOf(body.inside);
-  const clearM = radiusM + LEAN_CLEAR_M;
+  const clearM = rod.radiusM + LEAN_CLEAR_M;
   const topYM = inside[0].from.yM;
-  const endYM = body.rimYM + clearM;
   const leans: Lean[] = [];
   const widestRM = inside.reduce((most, p) => Math.max(most, p.from.rM, p.to.rM), 0);
   for (let k = 0; k <= 8; k++) {
     const s = (-widestRM * k) / 8;
     const yM = lowestClear((y) => roomAt(s, y), clearM, body.floorYM, topYM);
     if (yM === undefined) continue;
-    const lean = mostLean((angle) => isClear(roomAt, s, yM, angle, clearM, endYM));
+    const lean = mostLean((angle) => isClear(roomAt, { s, yM, lean: angle }, rod, body.rimYM));
     if (lean !== undefined) leans.push({ s, yM, lean });
   }
   return leans.sort((a, b) => b.lean - a.lean);
@@ -101,12 +106,15 @@ function lowestClear(room: (yM: number) => number, clearM: number, floorYM: numb
   return undefined;
 }
 
-function isClear(room: Room, s: number, yM: number, lean: number, clearM: number, endYM: number): boolean {
-  const lengthM = (endYM - yM) / Math.cos(lean);
+function isClear(room: Room, { s, yM, lean }: Lean, { radiusM, lengthM, headM }: Rod, rimYM: number): boolean {
+  const [sin, cos] = [Math.sin(lean), Math.cos(lean)];
+  const clearM = radiusM + LEAN_CLEAR_M;
+  if (headM !== undefined && room(s + lengthM * sin, yM + lengthM * cos) < headM + LEAN_CLEAR_M) return false;
+  const toRimM = Math.min(lengthM, (rimYM + clearM - yM) / cos);
   const steps = 36;
   for (let i = 0; i <= steps; i++) {
-    const d = (lengthM * i) / steps;
-    if (room(s + d * Math.sin(lean), yM + d * Math.cos(lean)) < clearM - 1e-9) return false;
+    const d = (toRimM * i) / steps;
+    if (room(s + d * sin, yM + d * cos) < clearM - 1e-9) return false;
   }
   return true;
 }

@@ -11,7 +11,7 @@ export type Olives = Extract<Garnish, { kind: 'olives' }>;
 export const PICK_RADIUS_M = 0.0009;
 /** Width of an olive over its length. */
 export const OLIVE_WIDTH_SHARE = 0.82;
-const PICK_HEAD_M = 0.0028;
+export const PICK_HEAD_M = 0.0028;
 
 /**
  * Olives on a pick along local y, from its point at height 0. The first olive's middle stands at `firstM`; the next ones

@@ -112,8 +112,10 @@ function wheelOnRim(body: GlassBody, wheel: Extract<Garnish, { kind: 'citrusWhee
   const down: Vec3 = [(out[0] * downR) / l, downY / l, (out[2] * downR) / l];
   const tangent = levelDirection(radFromDeg(wheel.azimuthDeg) + Math.PI / 2);
   const rim: Vec3 = addScaled([0, body.rimYM, 0], out, rimRM);
-  const centre = addScaled(rim, down, -(0.08 * radiusM + 0.0004));
-  return moveParts(citrusWheelParts(wheel, Math.min(gapM + 0.0003, 0.3 * radiusM)), frameAlong(centre, tangent, down));
+  const slitM = Math.min(gapM + 0.0005, 0.3 * radiusM);
+  // Within this of its middle the slit is narrower than the wall.
+  const centre = addScaled(rim, down, -(Math.max(0.08 * radiusM, slitM / 0.85) + 0.0004));
+  return moveParts(citrusWheelParts(wheel, slitM), frameAlong(centre, tangent, down));
 }
 
 /** Sharp edge down over the rim, half in and half out, peel up and turned a little toward the outside. */

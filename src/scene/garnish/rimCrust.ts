@@ -15,6 +15,7 @@ const BED_M = 0.00028;
 const BED_ROUGH_M = 0.0002;
 /** Columns of the bed in a full turn, and how far its lower edge strays. */
 const BED_COLUMNS = 130;
+const MOST_BED_SQUARES = 800;
 const RAGGED_M = 0.0012;
 /** Corners of cubes, three faces each: at most 399 squares. */
 const MOST_CRYSTALS = 133;
@@ -26,7 +27,7 @@ const CRYSTALS_PER_M2 = 90_000;
 
 /**
  * Salt or sugar on a rim: a bed of grains over the rim and a little way down both sides, one mesh of uneven facets with a
- * ragged lower edge (at most 780 squares), and on it one mesh of corners of small cubes that point out of it any way.
+ * ragged lower edge (at most 800 squares), and on it one mesh of corners of small cubes that point out of it any way.
  */
 export function rimCrustParts(body: GlassBody, crust: RimCrust): GarnishPart[] {
   const finish = crust.kind === 'salt' ? SALT : SUGAR;
@@ -50,11 +51,12 @@ function bedMesh(pieces: readonly ProfilePiece[], crust: RimCrust, middle: numbe
   const random = createRandom(crust.seed ^ 0x9e3779b9);
   const mesh = createMeshBuilder();
   const rows = pieces.flatMap((piece) => {
-    const n = Math.max(rowsOf(piece), Math.ceil(pieceLengthM(piece) / 0.004));
+    const n = Math.max(rowsOf(piece), Math.min(4, Math.ceil(pieceLengthM(piece) / 0.004)));
     return Array.from({ length: n }, (_, k) => ({ piece, t: k / n }));
   });
   rows.push({ piece: pieces[pieces.length - 1], t: 1 });
-  const columns = Math.max(6, Math.round((BED_COLUMNS * half) / Math.PI));
+  const most = Math.min(BED_COLUMNS, Math.floor(MOST_BED_SQUARES / rows.length));
+  const columns = Math.max(6, Math.floor((most * half) / Math.PI));
   const closed = crust.spanDeg >= 360;
   const at = (row: number): number[] =>
     Array.from({ length: closed ? columns : columns + 1 }, (_, i) => {

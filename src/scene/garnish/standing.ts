@@ -9,7 +9,7 @@ import type { Garnish } from '../records.ts';
 import type { CitrusWheel } from './citrusWheel.ts';
 import { LEAN_CLEAR_M, type LeaningRod, leanRods } from './leanRod.ts';
 import { MINT_STEM_RADIUS_M, type Mint } from './mint.ts';
-import { OLIVE_WIDTH_SHARE, type Olives, PICK_RADIUS_M, rowLengthM } from './olives.ts';
+import { OLIVE_WIDTH_SHARE, type Olives, PICK_HEAD_M, PICK_RADIUS_M, rowLengthM } from './olives.ts';
 import { stirrerBallM } from './tubes.ts';
 
 /** A garnish that stands in a vessel whatever is poured round it: where its frame is, and what ice must keep off. */
@@ -47,7 +47,7 @@ export const standingOfGarnish = (body: GlassBody, garnish: readonly Garnish[] |
   (garnish ?? []).flatMap((item) => stanceOf(body, item)?.boxes ?? []);
 
 function rodStance(body: GlassBody, radiusM: number, lengthM: number, azimuthDeg: number): Stance | undefined {
-  const [rod] = leanRods(body, radiusM, radFromDeg(azimuthDeg));
+  const [rod] = leanRods(body, { radiusM, lengthM }, radFromDeg(azimuthDeg));
   if (!rod) return undefined;
   const placement = frameAlong(rod.footM, rod.up);
   return { placement, boxes: [capsule(placement, 0, lengthM, radiusM)] };
@@ -64,7 +64,8 @@ function leaningOlives(body: GlassBody, olives: Olives): Stance | undefined {
   const oliveRM = (olives.lengthM / 2) * OLIVE_WIDTH_SHARE;
   const rowM = rowLengthM(olives);
   let best: { rod: LeaningRod; firstM: number; heightYM: number } | undefined;
-  for (const rod of leanRods(body, PICK_RADIUS_M, radFromDeg(olives.azimuthDeg))) {
+  const pick = { radiusM: PICK_RADIUS_M, lengthM: olives.pickLengthM, headM: PICK_HEAD_M };
+  for (const rod of leanRods(body, pick, radFromDeg(olives.azimuthDeg))) {
     const firstM = firstRoomM(rod, olives, oliveRM);
     if (firstM === undefined) continue;
     const heightYM = rod.footM[1] + rod.up[1] * firstM;
