@@ -21,6 +21,8 @@ import { schemaGroups } from './schemaGroups.ts';
 type Glass = Extract<Piece, { kind: 'glass' }>;
 
 const OWN = 'its own';
+/** Soda-lime glass is written as 1.52 as often as by its exact index. */
+const SAME_INDEX = 0.006;
 
 /** A glass with all that is on it and in it, the garnish aside. */
 export function glassGroups(glass: Glass, schema: z.ZodObject, skip: readonly string[]): FieldGroup[] {
@@ -67,7 +69,8 @@ function profileGroups(profile: GlassProfile): FieldGroup[] {
 /** Glass from the shelf: its index and its colour. */
 function tintField({ glassIndex, glassAbsorptionPerM }: Glass): Field {
   const known = GLASS_TINTS.find(
-    (tint) => tint.index === glassIndex && isEqualData([...tint.absorptionPerM], [...glassAbsorptionPerM]),
+    (tint) =>
+      Math.abs(tint.index - glassIndex) < SAME_INDEX && isEqualData([...tint.absorptionPerM], [...glassAbsorptionPerM]),
   );
   const names = [...(known ? [] : [OWN]), ...GLASS_TINTS.map(({ name }) => name)];
   return choice('tint', 'Glass', known?.name ?? OWN, Object.fromEntries(names.map((n) => [n, n])), (name) => {

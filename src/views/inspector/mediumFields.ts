@@ -14,7 +14,7 @@ export const absorptionFields = (id: string, absorptionPerM: Vec3, put: (next: u
     ),
   );
 
-/** How cloudy it is: how often light is turned aside per centimetre. All at 0 leaves the cloud out. */
+/** How cloudy it is: how often light is turned aside per centimetre. */
 export const scatteringFields = (id: string, scatteringPerM: Vec3, put: (next: unknown) => Patch): Field[] =>
   CHANNELS.map((word, channel) =>
     number(`${id}${channel}`, `${word} cloud`, scatteringPerM[channel] / 100, {
@@ -23,9 +23,6 @@ export const scatteringFields = (id: string, scatteringPerM: Vec3, put: (next: u
       max: 1000,
       step: 0.1,
       decimals: 2,
-      patch: (perCm) => {
-        const next = withChannel(scatteringPerM, channel, perCm * 100);
-        return put(next.every((value) => value === 0) ? null : next);
-      },
+      patch: (perCm) => put(withChannel(scatteringPerM, channel, perCm * 100)),
     }),
   );

@@ -62,6 +62,8 @@ const LEFT_OUT: Readonly<Record<string, (part: object) => unknown>> = {
   bowlDiameterM: (part) => valueAt(part, 'rimDiameterM'),
 };
 const FIRST_FIGURES: Readonly<Record<string, number>> = { bottomM: 0.01, topM: 0.09, lengthM: 0.05 };
+/** As a drink with a little fruit in it. */
+const FIRST_CLOUD_PER_M = [20, 20, 20];
 const WHITE: Vec3 = [0.85, 0.85, 0.85];
 const NOT_EDITED = ['libraryId', 'id'];
 
@@ -74,6 +76,8 @@ export function schemaFields(schema: z.ZodObject, part: object, context: PartCon
   const { patch, prefix = '', skip = [] } = context;
   return Object.entries(schema.shape).flatMap(([key, wrapped]): Field[] => {
     if (skip.includes(key) || NOT_EDITED.includes(key)) return [];
+    // Which way a cloud scatters is nothing to ask where there is none.
+    if (key === 'anisotropy' && valueAt(part, 'scatteringPerM') === undefined) return [];
     const { type, optional } = bareType(wrapped);
     const value = valueAt(part, key);
     const id = `${prefix}${key}`;
@@ -128,7 +132,10 @@ function tripleFields(key: string, id: string, label: string, value: unknown, pu
   const triple = isVec3(value) ? value : null;
   if (key.endsWith('Rgb')) return [{ type: 'colour', key: id, label, value: triple ?? WHITE, patch: put }];
   if (/absorptionPerM$/i.test(key)) return triple ? absorptionFields(id, triple, put) : [];
-  if (/scatteringPerM$/i.test(key)) return scatteringFields(id, triple ?? [0, 0, 0], put);
+  if (/scatteringPerM$/i.test(key)) {
+    const cloudy = toggle(`${id}-has`, 'Cloudy', triple !== null, (on) => put(on ? FIRST_CLOUD_PER_M : null));
+    return triple ? [cloudy, ...scatteringFields(id, triple, put)] : [cloudy];
+  }
   return triple && key.endsWith('M') ? [point(id, label, triple, put)] : [];
 }
 
