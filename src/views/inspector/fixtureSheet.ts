@@ -22,6 +22,9 @@ const OUTPUT_WORDS: Readonly<Record<string, FixtureOutput['unit']>> = {
   'lux at a distance': 'luxAtDistance',
 };
 
+/** What a light is fitted with has groups of its own, also while it is off. */
+const FITTED = ['gridCutoffDeg'];
+
 const OPEN_OR_CLOSED = { open: 'open', closed: 'closed' };
 
 /** A light as it is edited, in the units of the trade. */
@@ -33,19 +36,25 @@ export function fixtureSheet(fixture: Fixture): RecordSheet {
     kindWords: KIND_WORDS[fixture.kind],
     change: (patch) => updateRecord('fixtures', fixture.id, patch),
     rename: (name) => updateRecord('fixtures', fixture.id, { name }),
-    groups: withTheRest(fixtureSchema, fixture, 'Housing and mains', [
-      { title: 'Light', fields: lightFields(fixture) },
-      {
-        title: 'Place',
-        fields: [
-          point('positionM', 'Stands at', fixture.positionM, (positionM) => ({ positionM })),
-          point('aimM', 'Looks at', fixture.aimM, (aimM) => ({ aimM })),
-          degrees('rollDeg', 'Roll', fixture.rollDeg, -180, 180),
-        ],
-      },
-      { title: 'Face', fields: faceFields(fixture) },
-      ...shaperGroups(fixture),
-    ]),
+    groups: withTheRest(
+      fixtureSchema,
+      fixture,
+      'Housing and mains',
+      [
+        { title: 'Light', fields: lightFields(fixture) },
+        {
+          title: 'Place',
+          fields: [
+            point('positionM', 'Stands at', fixture.positionM, (positionM) => ({ positionM })),
+            point('aimM', 'Looks at', fixture.aimM, (aimM) => ({ aimM })),
+            degrees('rollDeg', 'Roll', fixture.rollDeg, -180, 180),
+          ],
+        },
+        { title: 'Face', fields: faceFields(fixture) },
+        ...shaperGroups(fixture),
+      ],
+      FITTED,
+    ),
   };
 }
 

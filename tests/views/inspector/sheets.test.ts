@@ -160,6 +160,8 @@ describe('sheets of the inspector', () => {
       const keys = sheetIn(setup, id).groups.flatMap((group) => group.fields.map((field) => field.key));
       expect(new Set(keys).size).toBe(keys.length);
       expect(keys.length).toBeGreaterThan(2);
+      // A fitting that is off has its switch, and no second one.
+      expect(keys.filter((key) => key.startsWith('grid')).length).toBeLessThan(2);
     }
   });
 
@@ -176,10 +178,15 @@ describe('sheets of the inspector', () => {
   });
 
   it('takes every option of every choice, and shows it afterwards', () => {
+    const tried = new Set<string>();
     for (const id of ids) {
       for (const { fields } of sheetIn(setup, id).groups) {
         for (const field of fields) {
           if (field.type !== 'choice') continue;
+          // A whole library is gone through once, not on every piece.
+          const isLong = Object.keys(field.options).length > 10;
+          if (isLong && tried.has(field.key)) continue;
+          tried.add(field.key);
           for (const option of Object.values(field.options)) {
             // A line of a list that is emptied gives its place to the next one.
             if (option === 'none' && field.key.startsWith('garnish')) continue;
