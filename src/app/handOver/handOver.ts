@@ -16,6 +16,7 @@ import type { HandOverFile, HandOverReply, HandOverRequest, TracedPicture } from
 export async function handOver(kind: HandOverKind, words: string): Promise<void> {
   const { setup } = documentStore.getState();
   const { frameId } = sessionStore.getState();
+  const { samples, targetSamples } = traceStore.getState();
   const picture = kind === 'client' ? readPicture() : undefined;
   if (kind === 'client' && !picture) {
     showNotice({
@@ -38,7 +39,8 @@ export async function handOver(kind: HandOverKind, words: string): Promise<void>
     });
     clearNotice();
     downloadFile(file.fileName, blobOf(file));
-    showNotice({ tone: 'done', text: `Saved ${file.fileName}.` });
+    const grain = kind === 'client' ? wordsOfGrain(samples, targetSamples) : null;
+    showNotice({ tone: 'done', text: `Saved ${file.fileName}.`, ...(grain ? { detail: grain } : {}) });
   } catch (error) {
     showNotice({
       tone: 'trouble',
@@ -47,6 +49,12 @@ export async function handOver(kind: HandOverKind, words: string): Promise<void>
     });
   }
 }
+
+/** Said of a picture that is still coming up; null for a finished one. */
+const wordsOfGrain = (samples: number, targetSamples: number): string | null =>
+  samples < targetSamples
+    ? `Its picture holds ${samples} of ${targetSamples} samples; hand it over again once it is traced.`
+    : null;
 
 /** The film on screen under the present faders, as long as it holds a sample. */
 function readPicture(): TracedPicture | undefined {
@@ -87,5 +95,5 @@ const blobOf = ({ content, mimeType }: HandOverFile): Blob =>
   new Blob([typeof content === 'string' ? content : Uint8Array.from(content)], { type: mimeType });
 
 /** The day where the page is open, YYYY-MM-DD. */
-export const dayOf = (now: Date): string =>
+const dayOf = (now: Date): string =>
   [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
