@@ -13,6 +13,7 @@ import { checkLightDirection } from './lightDirection.ts';
 import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
+import { checkShadowMakers } from './shadowMakers.ts';
 import { checkSpillAndShadows } from './spillAndShadows.ts';
 import type { FrameStudy } from './study.ts';
 import { checkTurntable } from './turntable.ts';
@@ -44,6 +45,7 @@ const CHECKS: Partial<
   glow: (study, remedies) => checkGlow(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
   heroTime: (study) => checkHeroTime(study),
+  shadowMakers: (study, remedies) => checkShadowMakers(study, { remedies }),
   lightDirection: (study, remedies) => checkLightDirection(study, { remedies }),
   depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
@@ -56,6 +58,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'ratios',
   'background',
   'spillAndShadows',
+  'shadowMakers',
   'lightDirection',
   'depthOfField',
   'practical',
