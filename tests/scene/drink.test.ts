@@ -141,10 +141,10 @@ describe('the level of a drink', () => {
 });
 
 describe('any drink in any glass', () => {
-  it('keeps its media in order over 210 seeded sizes and levels', () => {
+  it('keeps its media in order over 208 seeded sizes and levels', () => {
     let made = 0;
     GLASS_SHAPES.forEach((shape, k) => {
-      for (let seed = 0; seed < 30; seed++) {
+      for (let seed = 0; seed < 16; seed++) {
         const random = createRandom(seed * 7 + k);
         const profile = randomProfile(shape, seed, 0.3);
         const drink = { ...defaultDrink(), fillFraction: 0.01 + 0.99 * random(), meniscusM: 0.004 * random() };

@@ -132,9 +132,9 @@ describe.each(GLASS_SHAPES)('%s of generic size', (shape) => {
 });
 
 describe.each(GLASS_SHAPES)('%s of any size', (shape) => {
-  it('is a sound solid or says which field to mend, over 80 seeded sets of sizes', () => {
+  it('is a sound solid or says which field to mend, over 48 seeded sets of sizes', () => {
     let made = 0;
-    for (let seed = 0; seed < 80; seed++) {
+    for (let seed = 0; seed < 48; seed++) {
       const profile = randomProfile(shape, seed, 0.45);
       const result = buildGlassBody('glass', profile);
       if (!result.ok) {
@@ -163,7 +163,7 @@ describe.each(GLASS_SHAPES)('%s of any size', (shape) => {
       expect(Math.abs(enclosedVolumeM3(triangles) / (exactM3 * sides) - 1)).toBeLessThan(0.005);
       expect(openEdgeCount(trianglesOf(surfaces, { turnStepRad: Math.PI / 8, arcStepRad: Math.PI / 16 }))).toBe(0);
     }
-    expect(made).toBeGreaterThan(30);
+    expect(made).toBeGreaterThan(18);
   });
 });
 
