@@ -1,6 +1,7 @@
 import type { FrameScene } from '../scene/setModel.ts';
 import { checkBackground } from './background.ts';
 import { createCheckInput } from './checkInput.ts';
+import { checkColourMix } from './colourMix.ts';
 import type { CheckInput, CheckLimits, CheckName, CheckResult, Finding } from './contracts.ts';
 import { checkDepthOfField } from './depthOfField.ts';
 import { checkExposure } from './exposure.ts';
@@ -43,6 +44,7 @@ const CHECKS: Partial<
   background: (study, remedies) => checkBackground(study, { remedies }),
   practical: (study, remedies) => checkPractical(study, { remedies }),
   glow: (study, remedies) => checkGlow(study, { remedies }),
+  colourMix: (study, remedies) => checkColourMix(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
   heroTime: (study) => checkHeroTime(study),
   shadowMakers: (study, remedies) => checkShadowMakers(study, { remedies }),
@@ -63,6 +65,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'depthOfField',
   'practical',
   'glow',
+  'colourMix',
   'turntable',
   'heroTime',
 ];
