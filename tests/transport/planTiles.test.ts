@@ -20,7 +20,7 @@ const tilesOf = (samples: readonly number[], spread: readonly number[]): TilePla
 /** One pass as the pool does it: plan, trace, look again. Returns the samples given, tile by tile. */
 function runPass(tiles: TilePlan[], left: number, spreadOf: (i: number, samples: number) => number): number[] {
   const given = tiles.map(() => 0);
-  for (const work of planAdaptivePass(tiles, left)) given[work.x / 32] += work.samples;
+  for (const work of planAdaptivePass(tiles, left, 0)) given[work.x / 32] += work.samples;
   tiles.forEach((tile, i) => {
     tile.samples += given[i];
     tile.noise = spreadOf(i, tile.samples) ** 2 / tile.samples;
@@ -59,7 +59,7 @@ describe('noise of a tile', () => {
 describe('an adaptive pass', () => {
   it('gives noisier tiles more, in groups of 8 that follow on what a tile has', () => {
     const tiles = tilesOf([16, 16, 24, 16], [1, 4, 2, 0.5]);
-    const work = planAdaptivePass(tiles, 100);
+    const work = planAdaptivePass(tiles, 100, 0);
     const given = [0, 0, 0, 0];
     for (const piece of work) {
       const i = piece.x / 32;
@@ -76,6 +76,16 @@ describe('an adaptive pass', () => {
     }
   });
 
+  it('shares photons between tiles, never within one: as many sets as the busiest tile has groups', () => {
+    const tiles = tilesOf([16, 40, 72, 16, 320], [9, 1, 2, 4, 1]);
+    const work = planAdaptivePass(tiles, 100, 5);
+    const sets = work.map(({ photonSet }) => photonSet);
+    expect(sets).toEqual([...sets].sort((a, b) => a - b));
+    const groups = tiles.map((_, i) => work.filter(({ x }) => x === i * 32));
+    expect(new Set(sets).size).toBe(Math.max(...groups.map(({ length }) => length)));
+    for (const group of groups) expect(group.map(({ photonSet }) => photonSet)).toEqual(group.map((_, g) => 5 + g));
+  });
+
   it('keeps its budget of 8 a pixel, or what is left, to within one group', () => {
     fc.assert(
       fc.property(
@@ -89,7 +99,7 @@ describe('an adaptive pass', () => {
             list.map(([groups]) => 8 * groups),
             list.map(([, spread]) => spread),
           );
-          const spent = sum(planAdaptivePass(tiles, left).map(({ samples }) => samples));
+          const spent = sum(planAdaptivePass(tiles, left, 0).map(({ samples }) => samples));
           const budget = Math.min(8, left) * tiles.length;
           expect(spent).toBeLessThan(budget + 8);
           // One tile takes 64 a pass at most, so a lone noisy tile may leave some over; never everything.

@@ -35,8 +35,8 @@ export interface PathTracer {
   readonly features: Float64Array;
   /** Samples dropped because a value was not finite; tests demand none. */
   readonly dropped: Int32Array;
-  /** Trace sample `index` of pixel (x, y); row 0 is the top of the frame. */
-  tracePixel(x: number, y: number, index: number): void;
+  /** Trace sample `index` of pixel (x, y), row 0 at the top of the frame, with a set of photons or that of its group. */
+  tracePixel(x: number, y: number, index: number, photonSet?: number): void;
   /** Radiance arriving along one ray (origin, unit direction), for tests and probes. */
   traceRay(ox: number, oy: number, oz: number, dx: number, dy: number, dz: number, stream: number, index: number): void;
 }
@@ -135,9 +135,9 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   const mergeScale = new Float64Array(2);
   const pass = Int32Array.of(-1);
 
-  const beginSample = (pixel: number, index: number): void => {
+  const beginSample = (pixel: number, index: number, photonSet?: number): void => {
     if (photonCount > 0) {
-      const wanted = photonPassOfSample(index);
+      const wanted = photonSet ?? photonPassOfSample(index);
       if (wanted !== pass[0]) {
         pass[0] = wanted;
         const r = firstRadiusM * (wanted + 1) ** GATHER_SHRINK;
@@ -631,8 +631,8 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
     luminance[0] = sum;
   };
 
-  const tracePixel = (px: number, py: number, index: number): void => {
-    beginSample(py * 65536 + px, index);
+  const tracePixel = (px: number, py: number, index: number, photonSet?: number): void => {
+    beginSample(py * 65536 + px, index, photonSet);
     sampler.next();
     const sx = (2 * (px + pair[0])) / widthPx - 1;
     const sy = 1 - (2 * (py + pair[1])) / heightPx;

@@ -22,6 +22,9 @@ export interface TilePlan {
   noise: number;
 }
 
+/** Work with its set of photons. */
+export type PlannedTile = Tile & { readonly photonSet: number };
+
 /** The frame cut into tiles, from the middle outward: the hero first. */
 export function tilesOfFrame(widthPx: number, heightPx: number): TilePlan[] {
   const tiles: TilePlan[] = [];
@@ -65,9 +68,13 @@ export function tileNoise(film: Film, area: Area, frameMeanNits: number): number
  * falls fastest: the number of samples that a tile should have grows with the spread of its samples (Neyman allocation).
  * Noise is measured on the samples themselves, so a tile that was lucky is looked at again now and then.
  *
+ * By now tiles differ in how many samples they have. Were photons made anew for each number of samples, every worker would
+ * make a set for nearly every piece of work; so the n-th pieces of all tiles share one.
+ *
  * @param left samples per pixel still to be spent, on average
+ * @param firstPhotonSet number of the first set of photons that no pass has used yet
  */
-export function planAdaptivePass(tiles: readonly TilePlan[], left: number): Tile[] {
+export function planAdaptivePass(tiles: readonly TilePlan[], left: number, firstPhotonSet: number): PlannedTile[] {
   const total = tiles.reduce((sum, tile) => sum + tile.samples, 0);
   const budget = Math.min(GROUP_SAMPLES, left) * tiles.length;
   const seen = tiles.map((tile) => Math.sqrt(tile.noise * tile.samples));
@@ -78,7 +85,7 @@ export function planAdaptivePass(tiles: readonly TilePlan[], left: number): Tile
     spreadSum > 0 ? Math.max(0, ((total + budget) * spread[i]) / spreadSum - tile.samples) : budget / tiles.length,
   );
   const scale = budget / (wanted.reduce((a, b) => a + b, 0) || 1);
-  const work: Tile[] = [];
+  const work: PlannedTile[] = [];
   let spent = 0;
   const order = tiles.map((_, i) => i).sort((a, b) => wanted[b] - wanted[a]);
   for (const i of order) {
@@ -86,10 +93,15 @@ export function planAdaptivePass(tiles: readonly TilePlan[], left: number): Tile
     const groups =
       Math.min(MOST_PER_PASS, Math.ceil((wanted[i] * scale) / GROUP_SAMPLES) * GROUP_SAMPLES) / GROUP_SAMPLES;
     for (let g = 0; g < groups && spent < budget; g++) {
-      work.push({ ...tiles[i].area, firstSample: tiles[i].samples + g * GROUP_SAMPLES, samples: GROUP_SAMPLES });
+      work.push({
+        ...tiles[i].area,
+        firstSample: tiles[i].samples + g * GROUP_SAMPLES,
+        samples: GROUP_SAMPLES,
+        photonSet: firstPhotonSet + g,
+      });
       spent += GROUP_SAMPLES;
     }
   }
   // Pieces that share photons after one another, so that a worker makes each set of photons once.
-  return work.sort((a, b) => a.firstSample - b.firstSample);
+  return work.sort((a, b) => a.photonSet - b.photonSet);
 }

@@ -10,6 +10,8 @@ export interface Tile {
   /** Samples firstSample .. firstSample + samples - 1 of each pixel. */
   readonly firstSample: number;
   readonly samples: number;
+  /** Number of the set of photons that all of these samples share; each group of samples has its own when left out. */
+  readonly photonSet?: number;
 }
 
 /** Photons cost about as much as paths: enough to draw caustics, a small share of a frame's paths. */
@@ -43,7 +45,7 @@ export function traceTile(tracer: PathTracer, layerCount: number, tile: Tile): T
     for (let row = 0; row < tile.heightPx; row++)
       for (let column = 0; column < tile.widthPx; column++) {
         const i = row * tile.widthPx + column;
-        tracer.tracePixel(tile.x + column, tile.y + row, tile.firstSample + s);
+        tracer.tracePixel(tile.x + column, tile.y + row, tile.firstSample + s, tile.photonSet);
         const l = luminance[0];
         luminanceSum[i] += l;
         luminanceSquareSum[i] += l * l;

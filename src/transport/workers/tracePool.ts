@@ -44,6 +44,8 @@ interface Run {
   readonly events: TraceEvents;
   readonly tiles: readonly TilePlan[];
   pass: number;
+  /** First set of photons that no adaptive pass has used yet. */
+  nextPhotonSet: number;
   queue: Tile[];
   pending: number;
   dropped: number;
@@ -51,8 +53,8 @@ interface Run {
 
 /**
  * Spreads a job's tiles over workers, pass by pass, and adds up what comes back. Every sample's random numbers depend on
- * the seed, its pixel and its number alone, so the film is the same however many workers there are, up to the order of
- * single-precision sums.
+ * the seed, its pixel and its number alone (and photons on the plan of the passes), so the film is the same however many workers
+ * there are, up to the order of single-precision sums.
  */
 export function createTracePool(options: { workerCount: number; spawn: () => WorkerPort }): TracePool {
   const ports: { port: WorkerPort; busyWith: number; jobSent: number }[] = [];
@@ -112,7 +114,9 @@ export function createTracePool(options: { workerCount: number; spawn: () => Wor
     } else {
       const mean = frameMean(r.film);
       for (const tile of r.tiles) tile.noise = tileNoise(r.film, tile.area, mean);
-      r.queue = planAdaptivePass(r.tiles, left);
+      const work = planAdaptivePass(r.tiles, left, r.nextPhotonSet);
+      for (const { photonSet } of work) r.nextPhotonSet = Math.max(r.nextPhotonSet, photonSet + 1);
+      r.queue = work;
     }
     const planOf = new Map(r.tiles.map((tile) => [`${tile.area.x},${tile.area.y}`, tile]));
     for (const work of r.queue) {
@@ -160,6 +164,7 @@ export function createTracePool(options: { workerCount: number; spawn: () => Wor
         events,
         tiles: tilesOfFrame(job.widthPx, job.heightPx),
         pass: 0,
+        nextPhotonSet: EVEN_PASSES.length,
         queue: [],
         pending: 0,
         dropped: 0,
