@@ -12,7 +12,7 @@ const CAUGHT_BY: Readonly<Record<string, readonly CheckName[]>> = {
   'iced-tea-on-paper-sweep': ['background', 'depthOfField'],
   'hard-noon-slatted-wall': ['spillAndShadows', 'lightDirection'],
   'blue-hour-lantern': ['practical', 'exposure'],
-  'reed-screen-and-bounce': ['ratios'],
+  'reed-screen-and-bounce': ['ratios', 'shadowMakers'],
 };
 
 /** Findings of every frame of a demo, worst first within a frame. */
