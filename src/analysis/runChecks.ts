@@ -11,6 +11,7 @@ import { createFrameStudy } from './frameStudy.ts';
 import { checkGlow } from './glow.ts';
 import { checkHeroTime } from './heroTime.ts';
 import { checkLightDirection } from './lightDirection.ts';
+import { checkPowerAndRigging } from './powerAndRigging.ts';
 import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
 import { checkReflections } from './reflections.ts';
@@ -46,6 +47,7 @@ const CHECKS: Partial<
   glow: (study, remedies) => checkGlow(study, { remedies }),
   colourMix: (study, remedies) => checkColourMix(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
+  powerAndRigging: (study) => checkPowerAndRigging(study),
   heroTime: (study) => checkHeroTime(study),
   shadowMakers: (study, remedies) => checkShadowMakers(study, { remedies }),
   lightDirection: (study, remedies) => checkLightDirection(study, { remedies }),
@@ -68,6 +70,7 @@ export const ALL_CHECKS: readonly CheckName[] = [
   'colourMix',
   'turntable',
   'heroTime',
+  'powerAndRigging',
 ];
 
 /**
