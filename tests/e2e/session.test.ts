@@ -78,6 +78,8 @@ describe('a drinks frame with the back light in the gloss base', () => {
     expect((await readSetup(page)).grip.length).toBe(flagsBefore + 1);
 
     // Dimmed on the traced frame: it is darker in the next frame that is painted, and no new trace was begun.
+    // A film of before may be on screen while the trace of this set is still to begin: the count is read once it has.
+    await page.waitForFunction(() => ['tracing', 'done'].includes(window.__keyglass?.trace().phase ?? ''));
     await waitForSamples(page, 1);
     const bright = await readMeanBrightness(page);
     const { tracesStarted } = await readTrace(page);
