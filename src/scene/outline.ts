@@ -2,6 +2,7 @@ import { applyToDirection, applyToPoint } from '../core/rigid.ts';
 import type { PlacedShape } from '../core/shape.ts';
 import type { Vec3 } from '../core/vec3.ts';
 import type { OpticalSurface } from '../materials/surface.ts';
+import { isFineDetail } from './roles.ts';
 import type { SetModel } from './setModel.ts';
 import { tessellate } from './tessellate.ts';
 
@@ -23,11 +24,11 @@ const project = (side: DrawingSide, p: Vec3): SheetPoint =>
 /**
  * Lines of every record for plan or elevation. Upright turned bodies show their whole profile, both sides of the axis;
  * a box with rounded edges and an ice cube show one outline each; a surface seen edge on (paper from the side) shows as
- * an open line; all else by the convex outline of each surface.
+ * an open line; all else by the convex outline of each surface. Bubbles, drops, cuts and crystals are left out.
  */
 export function outlineSet(set: SetModel, side: DrawingSide): Outline[] {
   const outlines: Outline[] = [];
-  for (const group of groupSurfaces(set.surfaces)) {
+  for (const group of groupSurfaces(set.surfaces.filter((s) => !isFineDetail(s.role)))) {
     const { recordId, role } = group[0];
     const profile = side === 'plan' ? undefined : profileOutline(group, side);
     const line = profile ?? (group.length === 1 ? edgeOnLine(group[0], side) : undefined);
@@ -57,7 +58,7 @@ function belongTogether(before: OpticalSurface, after: OpticalSurface): boolean 
   return a === undefined && b === undefined && box !== undefined && box === boxName(after.role);
 }
 
-const BOX_ROLE = /^(ice \d+ )?(left side|right side|underside|top|back|front|edge|corner)$/;
+const BOX_ROLE = /^(ice \d+ )?(left side|right side|underside|top|back|front|edge|corner|ball|faces)$/;
 const boxName = (role: string): string | undefined =>
   BOX_ROLE.exec(role)?.[1] ?? (BOX_ROLE.test(role) ? 'box' : undefined);
 

@@ -1,6 +1,7 @@
 import { applyToDirection } from '../../core/rigid.ts';
 import { cross, dot, length } from '../../core/vec3.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
+import { isFineDetail } from '../../scene/roles.ts';
 import { circle } from './circle.ts';
 import { convexHull } from './hull.ts';
 import { mergeLines } from './mergeLines.ts';
@@ -54,7 +55,7 @@ function glassElevation(surfaces: readonly OpticalSurface[], projection: Project
   const lineOf = (weight: SheetLine['weight'], some: readonly OpticalSurface[]): SheetLine[] =>
     mergeLines(some.flatMap((s) => surfaceOutlines(s, projection))).map((line) => ({ ...line, weight }));
   const outside = surfaces.filter(({ role }) => OUTSIDE.has(role));
-  const inside = surfaces.filter((s) => !OUTSIDE.has(s.role) && iceName(s) === null);
+  const inside = surfaces.filter((s) => !OUTSIDE.has(s.role) && iceName(s) === null && !isFineDetail(s.role));
   return [...lineOf('hair', inside), ...iceLines(surfaces, projection), ...lineOf('medium', outside)];
 }
 
