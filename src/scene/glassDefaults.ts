@@ -245,7 +245,7 @@ export function defaultIceOf(form: IceForm): Ice {
     case 'spear':
       return { form, count: 1, edgeM: 0.03, bevelM: 0.003, lengthM: 0.11, seed: 1 };
     case 'cracked':
-      return { form, count: 9, edgeM: 0.026, bevelM: 0, seed: 1 };
+      return { form, count: 9, edgeM: 0.026, bevelM: 0.0012, seed: 1 };
     case 'crushed':
       return { form, count: 90, edgeM: 0.014, bevelM: 0, seed: 1 };
   }

@@ -6,7 +6,11 @@ export type IceForm = (typeof ICE_FORMS)[number];
 export const iceSchema = z.object({
   count: z.int().min(0).max(160),
   edgeM: z.number().min(0.004).max(0.12).describe('Edge of a cube, width of a block or spear, diameter of a sphere.'),
-  bevelM: z.number().min(0).max(0.02).describe('Rounding of the edges.'),
+  bevelM: z
+    .number()
+    .min(0)
+    .max(0.02)
+    .describe('Rounding of the edges; how far the corners of broken ice are struck off. Of no account to a sphere.'),
   seed: z.int().min(0).max(4294967295).default(1),
   form: z
     .enum(ICE_FORMS)

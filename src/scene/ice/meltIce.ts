@@ -29,7 +29,7 @@ export interface MeltedIce {
   /** Half edges now. */
   readonly halfM: Vec3;
   readonly bevelM: number;
-  /** How far melting alone has rounded corners. */
+  /** Depth to which the corners of broken ice are struck off. */
   readonly roundedM: number;
 }
 
@@ -55,7 +55,7 @@ export function meltIce(ice: Ice, inDrink: boolean): MeltedIce | undefined {
   const least = Math.min(...halfM);
   if (2 * least < GONE_M) return undefined;
   const form = ice.form ?? 'cube';
-  const roundedM = EDGE_FACTOR * lostM;
-  const bevelM = form === 'sphere' ? least : Math.min(least, ice.bevelM + roundedM);
+  const bevelM = form === 'sphere' ? least : Math.min(least, ice.bevelM + EDGE_FACTOR * lostM);
+  const roundedM = ice.bevelM + EDGE_FACTOR * lostM;
   return { form, halfM, bevelM, roundedM };
 }
