@@ -32,8 +32,8 @@ export function traceKey(scene: FrameScene): string {
     pieces: scene.pieces.map((piece) => {
       const { name: _name, ...rest } = piece;
       if (rest.kind !== 'glass' || !rest.drink) return rest;
-      const { name: _drinkName, ...drink } = rest.drink;
-      return { ...rest, drink };
+      const { name: _drinkName, libraryId: _libraryId, layers, ...drink } = rest.drink;
+      return { ...rest, drink, layers: layers?.map(({ name: _layer, libraryId: _from, ...layer }) => layer) };
     }),
     fixtures: scene.fixtures.map(
       ({ name: _name, on: _on, dimStops: _dimStops, cctK: _cctK, duv: _duv, powerW: _powerW, ...rest }) => rest,

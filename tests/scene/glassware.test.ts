@@ -203,6 +203,12 @@ describe('a glass that cannot be', () => {
     ['conicalStemmed', { baseThicknessM: 0.0005 }, 'profile.baseThicknessM'],
     ['bottle', { neckDiameterM: 0.06 }, 'profile.neckDiameterM'],
     ['bottle', { shoulderHeightM: 0.22 }, 'profile.shoulderHeightM'],
+    ['carafe', { neckDiameterM: 0.12 }, 'profile.neckDiameterM'],
+    ['carafe', { rimDiameterM: 0.03 }, 'profile.rimDiameterM'],
+    ['carafe', { neckHeightM: 0.05 }, 'profile.neckHeightM'],
+    ['carafe', { footDiameterM: 0.12 }, 'profile.footDiameterM'],
+    ['shot', { baseThicknessM: 0.058 }, 'profile.baseThicknessM'],
+    ['copa', { rimDiameterM: 0.03 }, 'profile.rimDiameterM'],
   ] as const)('%s with %o is left out and points at %s', (shape, change, field) => {
     const profile = { ...defaultGlassProfile(shape), ...change } as GlassProfile;
     const set = buildSet(sceneOf([glassOf(profile)]));
