@@ -6,6 +6,7 @@ import type { RayQuery } from '../transport/contracts.ts';
 export type CheckName =
   | 'reflections'
   | 'familyOfAngles'
+  | 'thingsInFrame'
   | 'flare'
   | 'exposure'
   | 'ratios'

@@ -30,11 +30,11 @@ export const DEFAULT_LIMITS: CheckLimits = {
   backgroundPlaceU: 0.5,
   backgroundPlaceV: 0.5,
   backgroundPlaceTolerance: 0.2,
-  // The older convention for a print held in the hand (see camera/depthOfField). Twice that is seen by who looks for it,
-  // six times that takes the letters off a label. Common practice, no source.
+  // The older convention for a print held in the hand (see camera/depthOfField). Four times that, 1/375 of the diagonal, is
+  // soft at a glance; ten times takes the letters off a label. Common practice, no source.
   circleOfConfusionDivisor: 1500,
-  blurCareCircles: 2,
-  blurStopCircles: 6,
+  blurCareCircles: 4,
+  blurStopCircles: 10,
   // Two centimetres of penumbra read as an edge beside a glass, more as a gradient. Common practice, no source.
   edgeWanted: 'any',
   edgePenumbraM: 0.02,
@@ -95,6 +95,9 @@ export const GLASS_CLIP_CARE_SHARE = 0.005;
 /** What shows in or through glass is worth a note from this far over its surroundings, and this far over black. */
 export const GLASS_NOTE_STOPS = 1;
 export const GLASS_NOTE_OVER_BLACK_STOPS = 2;
+
+/** The same for all lights together through a turn of the table. */
+export const TURN_CLIP_CARE_SHARE = 0.01;
 
 /** A reflection counts as seen in a cell of the frame when it adds at least this many stops to what is there. */
 export const REFLECTION_SEEN_STOPS = 0.1;

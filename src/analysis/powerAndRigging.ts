@@ -117,6 +117,9 @@ function powerFinding(
   };
 }
 
+const SHEETS: ReadonlySet<string> = new Set(['flag', 'bounceCard', 'diffusionFrame']);
+const ON_TABLE_M = 0.08;
+
 interface Boom {
   readonly id: string;
   readonly positionM: Vec3;
@@ -127,14 +130,18 @@ interface Boom {
 /** Everything on a stand that can't stand right under itself. Lamps that stand in the picture stand on the set. */
 function findBooms({ input }: FrameStudy): Boom[] {
   const { scene } = input;
-  return [...scene.fixtures, ...scene.grip]
-    .filter(({ kind }) => kind !== 'bulb' && kind !== 'lantern')
-    .map((record) => ({
-      id: record.id,
-      positionM: record.positionM,
-      massKg: typicalMassKg(record),
-      reachM: boomReachM(input, record.positionM),
-    }));
+  return (
+    [...scene.fixtures, ...scene.grip]
+      .filter(({ kind }) => kind !== 'bulb' && kind !== 'lantern')
+      // A card that reaches down to the table stands on it.
+      .filter(({ id, kind }) => !SHEETS.has(kind) || (input.set.boundsByRecord.get(id)?.minM[1] ?? 1) > ON_TABLE_M)
+      .map((record) => ({
+        id: record.id,
+        positionM: record.positionM,
+        massKg: typicalMassKg(record),
+        reachM: boomReachM(input, record.positionM),
+      }))
+  );
 }
 
 function boomFinding(study: FrameStudy, { id, positionM, massKg, reachM }: Boom): Finding {

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../core/vec3.ts';
+import { glassGroupOfRole } from '../scene/roles.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
 import {
   GLASS_CLIP_CARE_SHARE,
@@ -8,6 +9,7 @@ import {
   REFLECTION_SEEN_STOPS,
   REFLECTION_VISIBLE_SHARE,
 } from './limits.ts';
+import { solveClearGlass } from './solvers/clearGlass.ts';
 import { solveClearReflection } from './solvers/clearReflection.ts';
 import { floodRegions } from './specular/floodRegions.ts';
 import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameGrid.ts';
@@ -56,7 +58,7 @@ export function checkReflections(
       const region = measureRegion(study.outlineTracer(), grid, group, cells, shine, refine);
       const finding = plain
         ? findPlainImage(study, group, region, index, remedies)
-        : findGlassLight(study, group, region, parts);
+        : findGlassLight(study, group, region, parts, remedies);
       if (finding) findings.push(finding);
     });
   }
@@ -137,6 +139,7 @@ function findGlassLight(
   group: ArrivalGroup,
   region: FrameRegion,
   parts: readonly Int32Array[],
+  withRemedies: boolean,
 ): Finding | null {
   const { scene } = study.input;
   const grid = study.grid();
@@ -151,10 +154,12 @@ function findGlassLight(
   const [source, first] = [sourceId(study, group), firstId(study, group)];
   const manner = group.transmitted ? 'through' : 'in';
   const indirect = !group.transmitted && !group.direct;
-  const words = `${manner} the ${surfaceWords(scene, first)}${indirect ? ' by way of other surfaces' : ''}`;
+  const words = mannerWords(study, group, region.peakCell);
   const clips = clippedShare > 0 ? `, clipping over ${(clippedShare * 100).toFixed(2)} % of the frame` : '';
+  const id = `reflections:${source}:${manner}:${first}${indirect ? ':indirect' : ''}${group.transmitted && group.direct ? ':once' : ''}`;
+  const isUnwanted = study.input.marks?.some((mark) => mark.findingId === id && !mark.wanted) ?? false;
   return {
-    id: `reflections:${source}:${manner}:${first}${indirect ? ':indirect' : ''}${group.transmitted && group.direct ? ':once' : ''}`,
+    id,
     check: 'reflections',
     grade: clippedShare > GLASS_CLIP_CARE_SHARE ? 'care' : 'note',
     subject: source,
@@ -165,8 +170,29 @@ function findGlassLight(
       `${nameOfRecord(scene, source)} shows ${words}, ${placeWords(region.centreU, region.centreV)}, ` +
       `${stopsWords(value)} over what is round it and ${clippingWords(stopsPastClipping(study, region.peakNits))}${clips}.`,
     where: placeOf(study, group, region),
-    remedies: [],
+    remedies: isUnwanted && withRemedies ? solveClearGlass(study, group) : [],
   };
+}
+
+/** 'through the glass', 'in the ice of the glass', 'in the gloss sheet through the bottle': where the light was mirrored last. */
+function mannerWords(study: FrameStudy, group: ArrivalGroup, cell: number): string {
+  const { scene, set } = study.input;
+  const first = surfaceWords(scene, firstId(study, group));
+  const { mirrorSurface } = probeGroup(study.outlineTracer(), group.id, ...cellUv(study.grid(), cell));
+  if (mirrorSurface < 0) return `${group.transmitted ? 'through' : 'in'} the ${first}`;
+  const { recordId, role } = set.surfaces[mirrorSurface];
+  if (recordId !== firstId(study, group)) {
+    const other = `in the ${surfaceWords(scene, recordId)}`;
+    return group.transmitted
+      ? `${other} through the ${first}`
+      : `in the ${first} by way of the ${surfaceWords(scene, recordId)}`;
+  }
+  if (pieceOf(scene, recordId)?.kind !== 'glass') return `in the ${first}`;
+  const part = glassGroupOfRole(role);
+  if (part === 'ice') return `in the ice of the ${first}`;
+  if (part === 'drink') return `in the drink in the ${first}`;
+  if (!group.transmitted) return group.direct ? `in the ${first}` : `in the ${first} by way of its inside`;
+  return `in the far wall of the ${first}`;
 }
 
 /** Evidence: the chains through the middle, the brightest cell and the two ends of the region. */

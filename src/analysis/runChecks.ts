@@ -11,6 +11,7 @@ import { createFrameStudy } from './frameStudy.ts';
 import { checkGlow } from './glow.ts';
 import { checkHeroTime } from './heroTime.ts';
 import { checkLightDirection } from './lightDirection.ts';
+import { applyMarks } from './marks.ts';
 import { checkPowerAndRigging } from './powerAndRigging.ts';
 import { checkPractical } from './practical.ts';
 import { checkRatios } from './ratios.ts';
@@ -18,6 +19,7 @@ import { checkReflections } from './reflections.ts';
 import { checkShadowMakers } from './shadowMakers.ts';
 import { checkSpillAndShadows } from './spillAndShadows.ts';
 import type { FrameStudy } from './study.ts';
+import { checkThingsInFrame } from './thingsInFrame.ts';
 import { checkTurntable } from './turntable.ts';
 import { gradeOrder } from './words.ts';
 
@@ -34,29 +36,30 @@ interface CheckAnswer {
   readonly findings: readonly Finding[];
   readonly figures: Readonly<Record<string, unknown>>;
 }
-const CHECKS: Partial<
-  Readonly<Record<CheckName, (study: FrameStudy, remedies: boolean, sweep: boolean) => CheckAnswer>>
-> = {
+type Check = (study: FrameStudy, remedies: boolean, sweep: boolean) => CheckAnswer;
+const CHECKS: Readonly<Record<CheckName, Check>> = {
   reflections: (study, remedies) => checkReflections(study, { remedies }),
   familyOfAngles: (study, remedies) => checkFamilyOfAngles(study, { remedies }),
+  thingsInFrame: (study) => checkThingsInFrame(study),
   flare: (study, remedies) => checkFlare(study, { remedies }),
   exposure: (study) => checkExposure(study),
   ratios: (study, remedies) => checkRatios(study, { remedies }),
   background: (study, remedies) => checkBackground(study, { remedies }),
+  spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
+  shadowMakers: (study, remedies) => checkShadowMakers(study, { remedies }),
+  lightDirection: (study, remedies) => checkLightDirection(study, { remedies }),
+  depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
   practical: (study, remedies) => checkPractical(study, { remedies }),
   glow: (study, remedies) => checkGlow(study, { remedies }),
   colourMix: (study, remedies) => checkColourMix(study, { remedies }),
   turntable: (study, remedies, sweep) => checkTurntable(study, { remedies, sweep }),
-  powerAndRigging: (study) => checkPowerAndRigging(study),
   heroTime: (study) => checkHeroTime(study),
-  shadowMakers: (study, remedies) => checkShadowMakers(study, { remedies }),
-  lightDirection: (study, remedies) => checkLightDirection(study, { remedies }),
-  depthOfField: (study, remedies) => checkDepthOfField(study, { remedies }),
-  spillAndShadows: (study, remedies) => checkSpillAndShadows(study, { remedies }),
+  powerAndRigging: (study) => checkPowerAndRigging(study),
 };
 export const ALL_CHECKS: readonly CheckName[] = [
   'reflections',
   'familyOfAngles',
+  'thingsInFrame',
   'flare',
   'exposure',
   'ratios',
@@ -87,18 +90,18 @@ export function runChecks(
   const figures: Record<string, unknown> = {};
   for (const name of ALL_CHECKS) {
     if (!checks.includes(name)) continue;
-    const answer = CHECKS[name]?.(study, remedies, sweep);
-    if (!answer) continue;
+    const answer = CHECKS[name](study, remedies, sweep);
     findings.push(...answer.findings);
     figures[name] = answer.figures;
   }
-  findings.sort(
+  const marked = applyMarks(findings, input.marks ?? []);
+  marked.sort(
     (a, b) =>
       gradeOrder(a.grade) - gradeOrder(b.grade) ||
       ALL_CHECKS.indexOf(a.check) - ALL_CHECKS.indexOf(b.check) ||
       (a.id < b.id ? -1 : 1),
   );
-  return { findings, figures };
+  return { findings: marked, figures };
 }
 
 export interface CheckFrameOptions

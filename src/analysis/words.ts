@@ -70,7 +70,7 @@ export const clippingWords = (stops: number): string =>
   stops > 0 ? `${stopsWords(stops)} past clipping` : `${stopsWords(stops)} under clipping`;
 
 export const percentWords = (share: number): string =>
-  share >= 0.0995 ? `${Math.round(share * 100)} %` : `${(share * 100).toFixed(1)} %`;
+  share >= 0.0995 ? `${Math.round(share * 100)} %` : `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1)} %`;
 
 const ORDER: Readonly<Record<Grade, number>> = { stop: 0, care: 1, note: 2, ok: 3 };
 /** Sort key: worst first. */

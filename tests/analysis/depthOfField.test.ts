@@ -29,7 +29,7 @@ describe('depth of field', () => {
   });
 
   it('fires when the focus is off, and the focus that it offers holds the subject', () => {
-    const before = set({ focusDistanceM: 0.9 });
+    const before = set({ focusDistanceM: 0.7 });
     const finding = subject(check(before, true));
     expect(finding?.grade).toBe('stop');
     expect(finding?.summary).toContain('its back is');
@@ -39,7 +39,7 @@ describe('depth of field', () => {
   });
 
   it('offers a smaller stop where focus alone does not do, with what it costs', () => {
-    const before = set({ apertureFNumber: 1.4 });
+    const before = set({ apertureFNumber: 0.95, focalLengthMm: 135 });
     const finding = subject(check(before, true));
     expect(finding?.grade).toMatch(/care|stop/);
     const remedy = finding?.remedies.at(-1);

@@ -17,28 +17,31 @@ export function counterweightKg(loadKg: number, reachM: number, boomKg = BOOM_KG
 /** Moment of a load about the stand, N m. */
 export const momentNm = (loadKg: number, reachM: number): number => loadKg * GRAVITY_M_PER_S2 * reachM;
 
-/** What a light or sheet of its kind and size weighs, kg. Class figures, of no product; no source. */
+/** Draw of a head whose record states none, W. */
+const USUAL_HEAD_W = 150;
+
+/** What a light with its yoke, or a sheet, of its kind and size weighs, kg. Class figures, of no product; no source. */
 export function typicalMassKg(record: Fixture | GripItem): number {
   switch (record.kind) {
     case 'panel':
-      return 1 + 10 * record.widthM * record.heightM;
-    case 'softbox':
-      return 2.5 + 3 * record.widthM * record.heightM;
+      return 1 + 14 * record.widthM * record.heightM;
     case 'spot':
-      return 1.5 * Math.max(0.5, record.lensDiameterM / 0.08) ** 2;
-    case 'tube':
-      return 0.5 + record.lengthM;
-    case 'bulb':
-      return 0.2;
-    case 'lantern':
-      return 0.5;
     case 'measured':
-      return 3;
+      return 1 + (record.powerW ?? USUAL_HEAD_W) / 60;
+    case 'softbox':
+      return 2.5 + (record.powerW ?? USUAL_HEAD_W) / 150 + 1.5 * record.widthM * record.heightM;
+    case 'tube':
+      return 0.3 + 0.9 * record.lengthM;
+    case 'bulb':
+      return 0.5;
+    case 'lantern':
+      return 0.7;
     case 'flag':
+      return 0.4 + 2 * record.widthM * record.heightM;
     case 'bounceCard':
-      return 0.3 + 1.5 * record.widthM * record.heightM;
+      return 0.1 + record.widthM * record.heightM;
     case 'diffusionFrame':
-      return 0.8 + 1.5 * record.widthM * record.heightM;
+      return 1 + 1.5 * record.widthM * record.heightM;
   }
 }
 

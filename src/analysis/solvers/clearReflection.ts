@@ -1,7 +1,7 @@
-import { add, addScaled, cross, dot, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
+import { add, addScaled, length, normalize, scale, sub, type Vec3 } from '../../core/vec3.ts';
 import { buildFixture } from '../../fixtures/buildFixture.ts';
 import { buildGrip } from '../../fixtures/buildGrip.ts';
-import type { Fixture, GripItem } from '../../fixtures/records.ts';
+import type { GripItem } from '../../fixtures/records.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import { changeInput } from '../checkInput.ts';
 import type { CollectionName, RecordChange, Remedy } from '../contracts.ts';
@@ -16,6 +16,7 @@ import { createSpecularTree } from '../specular/specularTree.ts';
 import { createSurfaceTable } from '../specular/surfaceTable.ts';
 import type { FrameStudy } from '../study.ts';
 import { applyChanges } from './applyChanges.ts';
+import { movesOf } from './moves.ts';
 
 /** Moves are offered in steps that a stand can be set to. */
 const STEP_M = 0.05;
@@ -26,11 +27,6 @@ const MAX_TRIES = 5;
 /** A rough mirror spreads an image by about this many times its alpha, radians; what is left beyond is faint. */
 const BLUR_PER_ROUGHNESS = 3;
 const TRY_GRID_CELLS = 8100;
-
-interface Move {
-  readonly verb: string;
-  readonly direction: Vec3;
-}
 
 /**
  * The smallest moves of a light or card, its aim kept, that take its mirror image in a flat record out of the frame.
@@ -139,19 +135,3 @@ const shining = (surfaces: readonly OpticalSurface[]): OpticalSurface[] =>
 
 const sheets = (item: GripItem, positionM: Vec3): OpticalSurface[] =>
   buildGrip({ ...item, positionM: [...positionM] }).filter((surface) => surface.finish.type !== 'black');
-
-/** Up, down, away from what it lights, and to both sides, as seen from above. */
-function movesOf({ positionM, aimM }: Fixture | GripItem, cameraRight: Vec3): Move[] {
-  const back = sub(positionM, aimM);
-  const level: Vec3 = [back[0], 0, back[2]];
-  const away: Vec3 = length(level) > 1e-6 ? normalize(level) : [0, 0, -1];
-  const side = cross([0, 1, 0], away);
-  const right: Vec3 = dot(side, cameraRight) >= 0 ? side : scale(side, -1);
-  return [
-    { verb: 'Raise NAME', direction: [0, 1, 0] },
-    { verb: 'Lower NAME', direction: [0, -1, 0] },
-    { verb: 'Move NAME back', direction: away },
-    { verb: 'Move NAME to camera right', direction: right },
-    { verb: 'Move NAME to camera left', direction: scale(right, -1) },
-  ];
-}

@@ -109,16 +109,18 @@ export function probeGroup(
   groupId: number,
   u: number,
   v: number,
-): { groupNits: number; totalNits: number; chainM: readonly Vec3[] | null } {
+): { groupNits: number; totalNits: number; chainM: readonly Vec3[] | null; mirrorSurface: number } {
   const { originM, direction } = rayThrough(view, u, v);
   let groupNits = 0;
   let brightest = 0;
+  let mirrorSurface = -1;
   let chainM: readonly Vec3[] | null = null;
   tree.follow(originM, direction, (arrival, chainOf) => {
     if (groupKey(table, arrival) !== groupId) return;
     groupNits += arrival.luminanceNits;
     if (arrival.luminanceNits > brightest) {
       brightest = arrival.luminanceNits;
+      mirrorSurface = arrival.mirrorSurface;
       chainM = chainOf();
     }
   });
@@ -126,5 +128,6 @@ export function probeGroup(
     groupNits,
     totalNits: luminanceFromRec2020([tree.totalRgb[0], tree.totalRgb[1], tree.totalRgb[2]]),
     chainM,
+    mirrorSurface,
   };
 }

@@ -28,6 +28,7 @@ export function seedSmallSources(
         sourceSurface: surfaceIndex,
         firstSurface: mirror.surfaceIndex,
         transmitted: false,
+        mirrorSurface: mirror.surfaceIndex,
         events: 1,
         luminanceNits: 0,
       });

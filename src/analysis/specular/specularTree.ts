@@ -16,6 +16,8 @@ export interface Arrival {
   readonly firstSurface: number;
   /** Did the chain go through that first surface, or bounce off it? */
   readonly transmitted: boolean;
+  /** Surface that mirrored the light last on the way from the lens, -1 when it only went through things. */
+  readonly mirrorSurface: number;
   /** Mirror-like events in the chain; 1 with `transmitted` false is a plain mirror image. */
   readonly events: number;
   /** Luminance that it adds to the ray, cd/m2 under the gains. */
@@ -80,11 +82,12 @@ export function createSpecularTree(
     sourceSurface: number,
     firstSurface: number,
     transmitted: boolean,
+    mirrorSurface: number,
     events: number,
     luminanceNits: number,
     pointM: Vec3,
   ): void => {
-    onArrivalNow({ sourceSurface, firstSurface, transmitted, events, luminanceNits }, () => [
+    onArrivalNow({ sourceSurface, firstSurface, transmitted, mirrorSurface, events, luminanceNits }, () => [
       rayOrigin,
       ...chain.slice(0, events),
       pointM,
@@ -100,6 +103,7 @@ export function createSpecularTree(
     events: number,
     firstSurface: number,
     transmitted: boolean,
+    mirrorSurface: number,
     insideAtStart: InsideVolumes,
     travelledAtStartM: number,
   ): void => {
@@ -151,6 +155,7 @@ export function createSpecularTree(
             events + 1,
             first,
             events === 0 ? false : transmitted,
+            s,
             inside,
             travelledM,
           );
@@ -168,6 +173,7 @@ export function createSpecularTree(
           events + 1,
           first,
           events === 0 ? true : transmitted,
+          mirrorSurface,
           beyond,
           travelledM,
         );
@@ -184,7 +190,7 @@ export function createSpecularTree(
         totalRgb[1] += eg;
         totalRgb[2] += eb;
         if (events === 0) lampInView.surfaceIndex = s;
-        else arrive(s, firstSurface, transmitted, events, wr * er + wg * eg + wb * eb, hit.pointM);
+        else arrive(s, firstSurface, transmitted, mirrorSurface, events, wr * er + wg * eg + wb * eb, hit.pointM);
       }
       if (kind === SurfaceKind.end) return;
 
@@ -204,7 +210,7 @@ export function createSpecularTree(
         totalRgb[1] += sg;
         totalRgb[2] += sb;
         if (events > 0 && table.bounces[s])
-          arrive(s, firstSurface, transmitted, events, wr * sr + wg * sg + wb * sb, hit.pointM);
+          arrive(s, firstSurface, transmitted, mirrorSurface, events, wr * sr + wg * sg + wb * sb, hit.pointM);
       }
 
       // Its mirror image.
@@ -232,7 +238,7 @@ export function createSpecularTree(
         const out = mirrored(direction, h, -cosH);
         if (out[0] * normal[0] + out[1] * normal[1] + out[2] * normal[2] <= 0) return;
         chain[events] = hit.pointM;
-        walk(hit.pointM, out, r * fr, g * fg, b * fb, events + 1, first, through, inside, travelledM);
+        walk(hit.pointM, out, r * fr, g * fg, b * fb, events + 1, first, through, s, inside, travelledM);
       };
       // The first surface, slightly rough: lamps by their own points, all else by one ray.
       const blurred = events === 0 && table.roughness[s] > SMOOTH_ROUGHNESS;
@@ -248,7 +254,7 @@ export function createSpecularTree(
           totalRgb[1] += fg;
           totalRgb[2] += fb;
           const { surfaceIndex } = picture.source.emitter;
-          arrive(surfaceIndex, s, false, 1, wr * fr + wg * fg + wb * fb, lampPointM);
+          arrive(surfaceIndex, s, false, s, 1, wr * fr + wg * fg + wb * fb, lampPointM);
         }
       }
       lampsTaken = blurred;
@@ -268,7 +274,7 @@ export function createSpecularTree(
       firstHit.surfaceIndex = -1;
       onArrivalNow = onArrival;
       rayOrigin = originM;
-      walk(originM, direction, 1, 1, 1, 0, -1, false, IN_AIR, 0);
+      walk(originM, direction, 1, 1, 1, 0, -1, false, -1, IN_AIR, 0);
     },
   };
 }

@@ -22,6 +22,10 @@ export const CHECK_WORDS: Readonly<Record<CheckName, { readonly title: string; r
     meaning:
       'Everything that a mirror-like surface mirrors into the frame stands in one region of space. The figure is how far the light stands outside it; under zero it stands inside.',
   },
+  thingsInFrame: {
+    title: 'In the picture',
+    meaning: 'Cards, frames and housings that the lens sees straight on, as a part of the picture.',
+  },
   ratios: {
     title: 'Ratios',
     meaning: 'Key with fill over fill, and subject over background, by incident light at each.',
