@@ -19,7 +19,7 @@ import { traceFilm } from './cli/traceFilm.ts';
 
 const USAGE =
   'npm run -s frame -- SETUP.json --out F.png|F.exr|F.pfm [--frame NAME] [--width W --height H] ' +
-  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear] [--bounce-only] [--smooth]';
+  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear] [--bounce-only] [--smooth] [--grain PERCENT]';
 const DEFAULT_WIDTH_PX = 960;
 const DEFAULT_SAMPLES = 128;
 const MAX_SAMPLES = 1_000_000;
@@ -41,6 +41,7 @@ async function run(): Promise<number> {
       linear: { type: 'boolean' },
       'bounce-only': { type: 'boolean' },
       smooth: { type: 'boolean' },
+      grain: { type: 'string' },
     },
     USAGE,
   );
@@ -56,6 +57,7 @@ async function run(): Promise<number> {
   }
   const seconds = positiveNumber('--seconds', values.seconds, 86_400);
   const samples = wholeNumber('--samples', values.samples, 1, MAX_SAMPLES);
+  const grain = positiveNumber('--grain', values.grain, 100);
   const seed = wholeNumber('--seed', values.seed, 0, 2 ** 32 - 1) ?? 1;
   const width = wholeNumber('--width', values.width, 1, MAX_SIDE_PX);
   const height = wholeNumber('--height', values.height, 1, MAX_SIDE_PX);
@@ -83,6 +85,7 @@ async function run(): Promise<number> {
       maxDepth: MAX_DEPTH,
       layerGains: gains,
       bounceOnly: values['bounce-only'] ?? false,
+      ...(grain === undefined ? {} : { targetRelativeError: grain / 100 }),
     },
     ...(seconds === undefined ? {} : { seconds }),
     interrupt: interrupt.signal,

@@ -1,6 +1,7 @@
 import type { CameraView } from '../camera/view.ts';
 import type { Vec3 } from '../core/vec3.ts';
 import type { EmissionProfile, Volume } from '../materials/surface.ts';
+import type { Bounds } from '../scene/setModel.ts';
 
 /**
  * The compiled World: flat typed arrays (the words; layout in `layout/`) plus the names that let a hit be traced back
@@ -24,6 +25,8 @@ export interface World {
   /** Film layers: one per fixture, then 'surround' when a uniform surround is given (tests). */
   readonly layerIds: readonly string[];
   readonly emitters: readonly EmitterInfo[];
+  /** Box round the clear surfaces of each record that has any: what light is sent at for caustics. */
+  readonly clearBoxes: readonly Bounds[];
   /** Uniform radiance arriving from beyond the set; zero on a real set. */
   readonly surroundRgb: Vec3;
 }

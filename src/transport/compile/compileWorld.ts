@@ -2,7 +2,7 @@ import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import { invariant } from '../../core/result.ts';
 import { applyToDirection, applyToPoint, type RigidTransform } from '../../core/rigid.ts';
 import { cross, length, sub, type Vec3 } from '../../core/vec3.ts';
-import { boundsOfPoints, boundsOfShape } from '../../scene/bounds.ts';
+import { boundsOfPoints, boundsOfShape, uniteBounds } from '../../scene/bounds.ts';
 import type { Bounds, SetModel } from '../../scene/setModel.ts';
 import type { EmitterInfo, World } from '../contracts.ts';
 import { LAYOUT_HASH, PRIMITIVE, PrimitiveKind, TRANSFORM, VOLUME } from '../layout/schema.ts';
@@ -177,8 +177,21 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
     volumes: set.volumes,
     layerIds: options.surroundRgb ? [...set.layerFixtureIds, SURROUND_LAYER] : [...set.layerFixtureIds],
     emitters,
+    clearBoxes: clearBoxesOf(set),
     surroundRgb: options.surroundRgb ?? [0, 0, 0],
   };
 }
 
 invariant(VOLUME.strideWords === 9, () => 'volume words are written in the order of the layout');
+
+/** One box per record that has clear surfaces, in the order of first appearance. */
+function clearBoxesOf(set: SetModel): Bounds[] {
+  const boxes = new Map<string, Bounds>();
+  for (const surface of set.surfaces) {
+    if (surface.finish.type !== 'clear' || surface.finish.roughness > 0) continue;
+    const box = boundsOfShape(surface);
+    const known = boxes.get(surface.recordId);
+    boxes.set(surface.recordId, known ? uniteBounds(known, box) : box);
+  }
+  return [...boxes.values()];
+}

@@ -4,9 +4,6 @@ import { createEmitterSampler } from '../kernels/emitterSampling.ts';
 import { createIntersector, RAY_START_M } from '../kernels/intersector.ts';
 import { FINISH, FinishKind, PRIMITIVE } from '../layout/schema.ts';
 
-/** Surfaces crossed by one straight segment before the query gives up. */
-const MAX_CROSSINGS = 256;
-
 /**
  * A segment ends this share of its length before its end, for the end often lies on a surface. Words are single precision,
  * so a turned frame is a rotation only to some 6e-8, and distances along a ray only to that share of them.
@@ -22,6 +19,17 @@ export function createRayQuery(world: World): RayQuery {
     const finish = world.primitiveWords[i * PRIMITIVE.strideWords + PRIMITIVE.offset.finish];
     return world.finishWords[finish * FINISH.strideWords] === FinishKind.clear ? 1 : 0;
   });
+
+  /** Primitives that let a shadow ray by: clear ones, and those of ignored surfaces. */
+  const masks = new WeakMap<(surfaceIndex: number) => boolean, Uint8Array>();
+  const passing = (ignore: (surfaceIndex: number) => boolean): Uint8Array => {
+    let mask = masks.get(ignore);
+    if (!mask) {
+      mask = clear.map((isClear, i) => (isClear || ignore(surfaceOf[i]) ? 1 : 0));
+      masks.set(ignore, mask);
+    }
+    return mask;
+  };
 
   const aim = (originM: Vec3, direction: Vec3, tMinM: number, tMaxM: number): void => {
     ray[0] = originM[0];
@@ -73,17 +81,8 @@ export function createRayQuery(world: World): RayQuery {
       const dz = bM[2] - aM[2];
       const length = Math.hypot(dx, dy, dz);
       if (length < 2 * RAY_START_M) return false;
-      const direction: Vec3 = [dx / length, dy / length, dz / length];
-      const endM = length * (1 - END_SHARE) - 2 * RAY_START_M;
-      let from = RAY_START_M;
-      for (let i = 0; i < MAX_CROSSINGS; i++) {
-        aim(aM, direction, from, endM);
-        if (!intersector.closest()) return false;
-        const primitive = hitIndex[0];
-        if (!clear[primitive] && !ignore?.(surfaceOf[primitive])) return true;
-        from = hit[0] + RAY_START_M;
-      }
-      return true;
+      aim(aM, [dx / length, dy / length, dz / length], RAY_START_M, length * (1 - END_SHARE) - 2 * RAY_START_M);
+      return intersector.any(ignore ? passing(ignore) : clear);
     },
     sampleEmitter(emitterIndex, u, v) {
       emitters.sample(emitterIndex, u, v);

@@ -1,5 +1,5 @@
 import type { World } from '../contracts.ts';
-import { FINISH, FinishKind, NODE, PRIMITIVE, PrimitiveKind } from '../layout/schema.ts';
+import { FINISH, FinishKind, PRIMITIVE, PrimitiveKind } from '../layout/schema.ts';
 import type { EmitterSampler } from './emitterSampling.ts';
 
 /**
@@ -156,48 +156,21 @@ function mirrorSpheres(world: World, spheres: readonly number[]): number[] {
   return mirrored;
 }
 
-/** Spheres (xyz, radius) that cover the clear pieces of each record. */
+/** Spheres (xyz, radius) that cover the clear pieces of each record: several along a tall one. */
 function clearSpheres(world: World): number[] {
-  const boxes = new Map<string, number[]>();
-  const nodeOf = leafBoxes(world);
-  for (let i = 0; i < world.primitiveCount; i++) {
-    const w = i * PRIMITIVE.strideWords;
-    const finish = world.primitiveWords[w + PRIMITIVE.offset.finish];
-    if (world.finishWords[finish * FINISH.strideWords] !== FinishKind.clear) continue;
-    const { recordId } = world.surfaceNames[world.primitiveWords[w + PRIMITIVE.offset.surface]];
-    const box = boxes.get(recordId) ?? [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
-    const leaf = nodeOf[i];
-    for (let k = 0; k < 3; k++) {
-      box[k] = Math.min(box[k], leaf[k]);
-      box[k + 3] = Math.max(box[k + 3], leaf[k + 3]);
-    }
-    boxes.set(recordId, box);
-  }
   const spheres: number[] = [];
-  for (const box of boxes.values()) {
-    const size = [0, 1, 2].map((k) => box[k + 3] - box[k]);
+  for (const { minM, maxM } of world.clearBoxes) {
+    const size = [0, 1, 2].map((k) => maxM[k] - minM[k]);
     const axis = size.indexOf(Math.max(...size));
     const across = Math.max(...size.filter((_, k) => k !== axis));
     const pieces = Math.max(1, Math.min(6, Math.round(size[axis] / Math.max(across, 1e-6))));
     const step = size[axis] / pieces;
     for (let i = 0; i < pieces; i++) {
-      const centre = [0, 1, 2].map((k) => (box[k] + box[k + 3]) / 2);
-      centre[axis] = box[axis] + (i + 0.5) * step;
+      const centre = [0, 1, 2].map((k) => (minM[k] + maxM[k]) / 2);
+      centre[axis] = minM[axis] + (i + 0.5) * step;
       const half = size.map((v, k) => (k === axis ? step / 2 : v / 2));
       spheres.push(...centre, Math.hypot(half[0], half[1], half[2]));
     }
   }
   return spheres;
-}
-
-/** Box of the leaf that holds each primitive: a little loose, and at hand. */
-function leafBoxes(world: World): Float32Array[] {
-  const out: Float32Array[] = new Array(world.primitiveCount);
-  const S = NODE.strideWords;
-  for (let n = 0; n * S < world.nodeWords.length; n++) {
-    const count = world.nodeWords[n * S + NODE.offset.count];
-    const first = world.nodeWords[n * S + NODE.offset.first];
-    for (let i = first; i < first + count; i++) out[i] = world.nodeWords.subarray(n * S, n * S + 6);
-  }
-  return out;
 }

@@ -21,8 +21,8 @@ export interface Intersector {
   readonly surfaceOf: Int32Array;
   /** Nearest hit in (tMin, tMax). */
   closest(): boolean;
-  /** Any hit in (tMin, tMax). */
-  any(): boolean;
+  /** Any hit in (tMin, tMax), primitives left out whose `skip` is not zero. */
+  any(skip?: Uint8Array): boolean;
   /** Fills hit[1..3] for the last closest hit. */
   normalAtHit(): void;
 }
@@ -85,8 +85,10 @@ export function createIntersector(world: World): Intersector {
     local[5] = xf[o + 2] * dx + xf[o + 5] * dy + xf[o + 8] * dz;
   };
 
+  const skipNone = new Uint8Array(n);
+
   /** Traversal shared by both queries: nearest child first; stops at the first hit when `anyHit`. */
-  const traverse = (anyHit: boolean): boolean => {
+  const traverse = (anyHit: boolean, skip: Uint8Array): boolean => {
     if (nodeCount === 0) return false;
     const ox = ray[0];
     const oy = ray[1];
@@ -129,6 +131,7 @@ export function createIntersector(world: World): Intersector {
       } else {
         const first = nodeFirst[node];
         for (let i = first; i < first + items; i++) {
+          if (skip[i] !== 0) continue;
           const d = i * DATA;
           const k = kind[i];
           let t = -1;
@@ -246,8 +249,8 @@ export function createIntersector(world: World): Intersector {
     hit,
     hitIndex,
     surfaceOf,
-    closest: () => traverse(false),
-    any: () => traverse(true),
+    closest: () => traverse(false, skipNone),
+    any: (skip = skipNone) => traverse(true, skip),
     normalAtHit,
   };
 }

@@ -52,6 +52,11 @@ describe('illuminance through the tracer, within 1 %', () => {
   it('panel 1 x 1 m at 1 m, under one corner: pi L 0.1385316', () =>
     expectLux(emitting(panel(1, 1, 1), 1000), [0, 0, 0], Math.PI * 1000 * 0.1385316));
 
+  it('panel 0.3 x 0.15 m at 0.8 m, under one corner: pi L 0.0200693', () =>
+    expectLux(emitting(panel(0.3, 0.15, 0.8), 5000), [0, 0, 0], Math.PI * 5000 * 0.0200693));
+
+  it('disc r 0.3 at 1.5 m, 1000 cd/m2: 120.831 lx', () =>
+    expectLux(emitting(disc(0.3, 1.5), 1000), [0, 0, 0], 120.8305));
   it('disc r 0.5 at 1 m, 1000 cd/m2: 628.319 lx', () => expectLux(emitting(disc(0.5, 1), 1000), [0, 0, 0], 628.3185));
   it('disc r 0.15 at 0.6 m, 5000 cd/m2: 923.998 lx', () =>
     expectLux(emitting(disc(0.15, 0.6), 5000), [0, 0, 0], 923.9978));
@@ -86,6 +91,22 @@ describe('illuminance through the tracer, within 1 %', () => {
     // E = I cos(theta) / d^2 with d = 2 / cos(theta) and I = 5000 cd.
     expectLux(lamp, [off, 0, 0], (5000 * Math.cos((10 * Math.PI) / 180) ** 3) / 4);
   });
+
+  for (const [beamDeg, offDeg] of [
+    [10, 3],
+    [20, 5],
+    [40, 15],
+    [60, 30],
+    [60, 45],
+  ] as const)
+    it(`spot with a ${beamDeg} degree beam gives I cos^3 / h^2 at ${offDeg} degrees off its axis`, () => {
+      const rad = Math.PI / 180;
+      const m = Math.log(0.5) / Math.log(Math.cos((beamDeg / 2) * rad));
+      const radius = 0.004;
+      const lamp = emitting(disc(radius, 2), 10_000 / (Math.PI * radius * radius), { type: 'cosPower', exponent: m });
+      const cos = Math.cos(offDeg * rad);
+      expectLux(lamp, [2 * Math.tan(offDeg * rad), 0, 0], (10_000 * cos ** m * cos ** 3) / 4);
+    });
 
   it('reads a table profile like the curve that it holds', () => {
     const table = Array.from({ length: 181 }, (_, i) => Math.cos((i * Math.PI) / 360) ** 3);
