@@ -179,4 +179,6 @@ export interface CheckResult {
   readonly findings: readonly Finding[];
   /** Named figures with units in the name, for the report and the desk. */
   readonly figures: Readonly<Record<string, unknown>>;
+  /** The run was told to stop before its end, and found nothing. */
+  readonly stopped?: true;
 }

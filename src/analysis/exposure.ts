@@ -206,7 +206,7 @@ function readSpots(study: FrameStudy): SpotReading[] {
     places.push({ name: 'base beside the subject', u: at.u, v: at.v });
   // Every spot for itself, not from the cache.
   const scattered = createScatteredLight(light, table, study.patches(), { cellPerDistance: 0 });
-  const { tree } = createTracer(input, light, table, scattered, study.blackNits);
+  const { tree } = createTracer(input, light, table, scattered, { blackNits: study.blackNits });
   const middle = cameraExposure(input.scene.camera).middleLuminanceNits;
   return places.map((place) => {
     const { originM, direction } = rayThrough(input.view, place.u, place.v);

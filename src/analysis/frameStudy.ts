@@ -1,11 +1,11 @@
 import { cameraExposure } from '../camera/exposure.ts';
 import { measureBackground } from './background/measureBackground.ts';
 import type { CheckInput } from './contracts.ts';
+import { type CheckCache, createCheckCache } from './keep/checkCache.ts';
 import { createBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
 import { readMeter } from './light/meterReading.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
-import type { SeenPoint } from './light/seenPoint.ts';
 import { createSetPatches } from './light/setBounce.ts';
 import { measureCells } from './light/surfaceLight.ts';
 import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
@@ -13,7 +13,7 @@ import { findBackground } from './places/backgroundPlace.ts';
 import { findHeroCells } from './places/heroCells.ts';
 import { findHeroPlace } from './places/heroPlace.ts';
 import { type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
-import { createSpecularTree } from './specular/specularTree.ts';
+import { createSpecularTree, type SpecularTreeOptions } from './specular/specularTree.ts';
 import { createSurfaceTable, type SurfaceTable } from './specular/surfaceTable.ts';
 import type { FrameStudy } from './study.ts';
 
@@ -29,7 +29,12 @@ const CACHE_CELLS = 4;
 /** Chains that stay this far under black are not followed. */
 const END_UNDER_BLACK = 0.1;
 
-export function createFrameStudy(input: CheckInput): FrameStudy {
+/** @param cache what earlier runs left; nothing is kept when left out */
+export function createFrameStudy(
+  input: CheckInput,
+  cache: CheckCache = createCheckCache({ keepsRays: false }),
+): FrameStudy {
+  cache.begin(input);
   const light = createFrameLight(input);
   const table = createSurfaceTable(input);
   const clippingNits = cameraExposure(input.scene.camera).saturationLuminanceNits;
@@ -38,22 +43,17 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
   const patches = once(() => createBouncePatches(input, light));
   const setPatches = once(() => createSetPatches(input, light, patches()));
   const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
-  const tracer = once((): GridTracer => {
-    const scattered = createScatteredLight(light, table, patches(), {
+  const scattered = once(() =>
+    createScatteredLight(light, table, patches(), {
       cellPerDistance,
       leastNits: END_UNDER_BLACK * blackNits,
-    });
-    return createTracer(input, light, table, scattered, blackNits);
-  });
-  const outlineTracer = once((): GridTracer => {
-    const full = createScatteredLight(light, table, patches(), { cellPerDistance });
-    const { out } = full;
-    const find = (seen: SeenPoint): void => {
-      if (table.bounces[seen.surfaceIndex]) full.find(seen);
-      else out.fill(0);
-    };
-    return createTracer(input, light, table, { out, find }, blackNits);
-  });
+      places: cache.places('scattered'),
+    }),
+  );
+  const tracerOf = (outlinesOnly: boolean): GridTracer =>
+    createTracer(input, light, table, scattered(), { blackNits, outlinesOnly, rays: cache.rays ?? undefined });
+  const tracer = once(() => tracerOf(false));
+  const outlineTracer = once(() => tracerOf(true));
   const hero = once(() => findHeroPlace(input));
   const study: FrameStudy = {
     input,
@@ -61,13 +61,14 @@ export function createFrameStudy(input: CheckInput): FrameStudy {
     table,
     clippingNits,
     blackNits,
+    places: cache.places,
     patches,
     setPatches,
     allPatches: once(() => [...patches(), ...setPatches()]),
     hero,
     heroNits: once(() => {
       const place = hero();
-      return place ? measureCells(study, findHeroCells(input, place, HERO_COLUMNS, HERO_ROWS)).meanNits : 0;
+      return place ? measureCells(study, findHeroCells(input, place, HERO_COLUMNS, HERO_ROWS), 'hero').meanNits : 0;
     }),
     meter: once(() => readMeter(study)),
     background: once(() => {
@@ -86,11 +87,11 @@ export const createTracer = (
   light: FrameLight,
   table: SurfaceTable,
   scattered: ScatteredLight,
-  blackNits: number,
+  { blackNits, ...rest }: { readonly blackNits: number } & Omit<SpecularTreeOptions, 'endNits'>,
 ): GridTracer => ({
   view: input.view,
   table,
-  tree: createSpecularTree(light, table, scattered, blackNits * END_UNDER_BLACK),
+  tree: createSpecularTree(light, table, scattered, { endNits: blackNits * END_UNDER_BLACK, ...rest }),
 });
 
 function once<T>(make: () => T): () => T {

@@ -7,6 +7,7 @@ export * from './family/familyShape.ts';
 export { frontElementPoints, measureLensLight } from './flareGeometry.ts';
 export { createFrameStudy } from './frameStudy.ts';
 export * from './illuminance.ts';
+export { type CheckCache, createCheckCache } from './keep/checkCache.ts';
 export { createBouncePatches } from './light/bouncePatches.ts';
 export { createFrameLight } from './light/frameLight.ts';
 export * from './limits.ts';

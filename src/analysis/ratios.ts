@@ -113,11 +113,14 @@ const ratioWords = (stops: number): string => {
 /** Brightest and darkest 2 % of the frame, lamps in view left out, against middle grey as the camera is set. */
 function wantedRange(study: FrameStudy): Record<string, number | null> {
   const { totalNits, lampSurface } = study.grid();
-  const nits = Array.from(totalNits.filter((_, cell) => lampSurface[cell] < 0)).sort((a, b) => a - b);
+  let kept = 0;
+  const all = new Float32Array(totalNits.length);
+  for (let cell = 0; cell < all.length; cell++) if (lampSurface[cell] < 0) all[kept++] = totalNits[cell];
+  const nits = all.subarray(0, kept).sort();
   if (nits.length === 0) return { brightestOverMiddleStops: null, darkestOverMiddleStops: null, rangeStops: null };
   const middle = cameraExposure(study.input.scene.camera).middleLuminanceNits;
   const count = Math.max(1, Math.round(nits.length * END_SHARE));
-  const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
+  const mean = (values: Float32Array): number => values.reduce((sum, v) => sum + v, 0) / values.length;
   const darkest = Math.max(mean(nits.slice(0, count)), study.blackNits);
   const brightest = Math.max(mean(nits.slice(-count)), study.blackNits);
   return {

@@ -16,7 +16,7 @@ import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameG
 import { cellUv, type FrameRegion, measureRegion } from './specular/frameRegion.ts';
 import { planarMirrors } from './specular/planarMirrors.ts';
 import { seedSmallSources } from './specular/seedSmallSources.ts';
-import { SMOOTH_ROUGHNESS } from './specular/specularTree.ts';
+import { SMOOTH_ROUGHNESS } from './specular/traceChains.ts';
 import type { FrameStudy } from './study.ts';
 import { clippingWords, gradeAbove, nameOfRecord, pieceOf, placeWords, stopsWords, surfaceWords } from './words.ts';
 
@@ -44,12 +44,13 @@ export function checkReflections(
   const tracer = study.tracer();
   const grid = study.grid();
   seedSmallSources(tracer, grid, study.light, planarMirrors(study.input));
+  const shineOf = shineMasks(grid);
   const findings: Finding[] = [];
   for (const group of grid.groups) {
     const mask = seenMask(study, grid, group);
     const parts = floodRegions(mask, grid.columns, grid.rows);
     if (parts.length === 0) continue;
-    const shine = shineMask(grid, group);
+    const shine = shineOf(group);
     const plain = isPlainImage(study, group);
     const kept = plain ? parts.slice(0, MAX_REGIONS) : parts.slice(0, 1);
     kept.forEach((cells, index) => {
@@ -76,21 +77,30 @@ const sourceId = (study: FrameStudy, group: ArrivalGroup): string => study.table
 const firstId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.firstRecord];
 
 /** Cells in which the group adds enough to be seen. */
-function seenMask({ blackNits }: FrameStudy, grid: FrameGrid, group: ArrivalGroup): Uint8Array {
+function seenMask({ blackNits }: FrameStudy, { totalNits }: FrameGrid, { nits }: ArrivalGroup): Uint8Array {
   const factor = 2 ** REFLECTION_SEEN_STOPS - 1;
-  return Uint8Array.from(group.nits, (nits, cell) =>
-    nits > 0 && nits >= factor * Math.max(blackNits, grid.totalNits[cell] - nits) ? 1 : 0,
-  );
-}
-
-/** Cells in which the same source shows in any way. */
-function shineMask(grid: FrameGrid, group: ArrivalGroup): Uint8Array {
-  const mask = new Uint8Array(grid.totalNits.length);
-  for (const other of grid.groups) {
-    if (other.sourceRecord !== group.sourceRecord) continue;
-    for (let cell = 0; cell < mask.length; cell++) if (other.nits[cell] > 0) mask[cell] = 1;
+  const mask = new Uint8Array(nits.length);
+  for (let cell = 0; cell < mask.length; cell++) {
+    const own = nits[cell];
+    if (own > 0 && own >= factor * Math.max(blackNits, totalNits[cell] - own)) mask[cell] = 1;
   }
   return mask;
+}
+
+/** Cells in which the same source shows in any way, by source. */
+function shineMasks(grid: FrameGrid): (group: ArrivalGroup) => Uint8Array {
+  const masks = new Map<number, Uint8Array>();
+  return ({ sourceRecord }) => {
+    const known = masks.get(sourceRecord);
+    if (known) return known;
+    const mask = new Uint8Array(grid.totalNits.length);
+    for (const other of grid.groups) {
+      if (other.sourceRecord !== sourceRecord) continue;
+      for (let cell = 0; cell < mask.length; cell++) if (other.nits[cell] > 0) mask[cell] = 1;
+    }
+    masks.set(sourceRecord, mask);
+    return mask;
+  };
 }
 
 const stopsOver = (study: FrameStudy, region: FrameRegion): number =>

@@ -10,6 +10,7 @@ import { checkFlare } from './flare.ts';
 import { createFrameStudy } from './frameStudy.ts';
 import { checkGlow } from './glow.ts';
 import { checkHeroTime } from './heroTime.ts';
+import type { CheckCache } from './keep/checkCache.ts';
 import { checkLightDirection } from './lightDirection.ts';
 import { applyMarks } from './marks.ts';
 import { checkPowerAndRigging } from './powerAndRigging.ts';
@@ -30,6 +31,10 @@ export interface RunChecksOptions {
   readonly remedies?: boolean;
   /** Follow highlights through a turn of the table, which builds the set anew for each step; true when left out. */
   readonly sweep?: boolean;
+  /** What earlier runs over the same frame left, and this one leaves for the next; results are the same without it. */
+  readonly cache?: CheckCache;
+  /** Asked between checks; true ends the run. */
+  readonly shouldStop?: () => boolean;
 }
 
 interface CheckAnswer {
@@ -79,17 +84,19 @@ export const ALL_CHECKS: readonly CheckName[] = [
 /**
  * Runs the checks over one frame. Deterministic: the same input gives the same findings to the last digit.
  *
- * @returns findings, worst grade first, then by check and id; figures under the name of their check
+ * @returns findings, worst grade first, then by check and id; figures under the name of their check; nothing but `stopped`
+ * when it was told to stop
  */
 export function runChecks(
   input: CheckInput,
-  { checks = ALL_CHECKS, remedies = true, sweep = true }: RunChecksOptions = {},
+  { checks = ALL_CHECKS, remedies = true, sweep = true, cache, shouldStop }: RunChecksOptions = {},
 ): CheckResult {
-  const study = createFrameStudy(input);
+  const study = createFrameStudy(input, cache);
   const findings: Finding[] = [];
   const figures: Record<string, unknown> = {};
   for (const name of ALL_CHECKS) {
     if (!checks.includes(name)) continue;
+    if (shouldStop?.()) return { findings: [], figures: {}, stopped: true };
     const answer = CHECKS[name](study, remedies, sweep);
     findings.push(...answer.findings);
     figures[name] = answer.figures;

@@ -2,6 +2,7 @@ import type { Vec3 } from '../core/vec3.ts';
 import type { Bounds } from '../scene/setModel.ts';
 import type { CheckInput } from './contracts.ts';
 import type { Illuminance } from './illuminance.ts';
+import type { PlaceStore } from './keep/keptPlaces.ts';
 import type { BouncePatch } from './light/bouncePatch.ts';
 import type { FrameLight } from './light/frameLight.ts';
 import type { FrameGrid, GridTracer } from './specular/frameGrid.ts';
@@ -16,6 +17,8 @@ export interface FrameStudy {
   readonly clippingNits: number;
   /** Luminance under which everything reads as black, cd/m2. */
   readonly blackNits: number;
+  /** Where light of one kind of use is kept for later runs. */
+  readonly places: (use: string) => PlaceStore;
   /** Bounce cards, diffusion cloths and shades, lit. */
   patches(): readonly BouncePatch[];
   /** The broad matte parts of the set, lit; and those with the sheets, for meter-grade readings. */

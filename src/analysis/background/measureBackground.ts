@@ -11,7 +11,7 @@ const FIT_STOPS = 5;
 
 /** Illuminance and luminance over the background on a grid of about 20 x 11 places of the frame. */
 export function measureBackground(study: FrameStudy, place: BackgroundPlace): BackgroundLight {
-  const light = measureCells(study, place.cells);
+  const light = measureCells(study, place.cells, 'background');
   return { place, ...light, ...summarise(place.cells, light.nits, light.lux, study) };
 }
 

@@ -1,11 +1,21 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
 import type { Vec3 } from '../../core/vec3.ts';
+import type { KeptSide } from '../keep/keptPlaces.ts';
 import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
 import type { FrameLight, LightSource, PictureSource } from './frameLight.ts';
 import { gatherForPicture, gatherReceivers, planeResponse, type Response } from './gatherSource.ts';
 
 /** Points per side where an emitter is partly hidden. */
 const PARTLY_SEEN_PER_SIDE = 8;
+
+export interface GatherAccurateOptions {
+  /** On the side of the normal when left out. */
+  readonly response?: Response;
+  /** Surfaces that cast no shadow. */
+  readonly ignore?: (surface: number) => boolean;
+  /** What was found at this very place before, for the same response. */
+  readonly kept?: KeptSide;
+}
 
 /**
  * Illuminance on a plane by film layer under the gains, lx, good to about a hundredth: a few points over each emitter, and
@@ -19,16 +29,20 @@ export function gatherAccurate(
   pointM: Vec3,
   normal: Vec3,
   into: Float64Array,
-  { response = planeResponse, ignore }: { response?: Response; ignore?: (surface: number) => boolean } = {},
+  { response = planeResponse, ignore, kept }: GatherAccurateOptions = {},
 ): void {
   for (const picture of light.pictureSources) {
-    const { source } = picture;
-    into[source.emitter.layerIndex] +=
-      sourceLux(light, picture, pointM, normal, response, ignore) * source.luminanceGain;
+    const { emitter, emitterIndex, luminanceGain } = picture.source;
+    let lux = kept ? kept.lux[emitterIndex] : Number.NaN;
+    if (Number.isNaN(lux)) {
+      lux = sourceLux(light, picture, pointM, normal, response, ignore);
+      if (kept) kept.lux[emitterIndex] = lux;
+    }
+    into[emitter.layerIndex] += lux * luminanceGain;
   }
   if (patches.length === 0) return;
   const bounced = new Float64Array(light.layerCount * 3);
-  gatherPatches(light, patches, pointM, normal, response, bounced, ignore);
+  gatherPatches(light, patches, pointM, normal, response, bounced, { ignore, reach: kept?.reach });
   for (let layer = 0; layer < light.layerCount; layer++) {
     const at = layer * 3;
     into[layer] += luminanceFromRec2020([bounced[at], bounced[at + 1], bounced[at + 2]]);
@@ -45,7 +59,7 @@ function sourceLux(
 ): number {
   const { source, samples } = picture;
   if (samples) return gatherReceivers(light, source, samples, pointM, [{ axis: normal, response }], ignore)[0];
-  if (picture.sphereRadiusM > 0 && !ignore) return gatherForPicture(light, picture, pointM, normal, response);
+  if (source.sphereRadiusM > 0 && !ignore) return gatherForPicture(light, picture, pointM, normal, response);
   const perSide = fewPerSide(source, pointM);
   const { pointsM, normals, areaEachM2 } = light.samplesOf(source, perSide);
   let sum = 0;

@@ -66,6 +66,13 @@ const TOUCHING_SPLITS = 5;
 /** Parts that pass less than this are not asked for. */
 const NEAR_LEAST = 1e-4;
 
+export interface GatherPatchesOptions {
+  /** Surfaces that cast no shadow. */
+  readonly ignore?: (surfaceIndex: number) => boolean;
+  /** By patch, what was found of it from this very place before, NaN for nothing; filled in. */
+  readonly reach?: Float64Array;
+}
+
 /**
  * Illuminance from the patches by film layer, lx under the gains, working RGB, added to `into` (layers x 3). A near patch
  * is summed over parts of it, each seen or not; a far one is seen when its middle is.
@@ -77,24 +84,42 @@ export function gatherPatches(
   axis: Vec3,
   response: Response,
   into: Float64Array,
-  ignore?: (surfaceIndex: number) => boolean,
+  { ignore, reach }: GatherPatchesOptions = {},
 ): void {
-  for (const patch of patches) {
+  for (let i = 0; i < patches.length; i++) {
+    const patch = patches[i];
     const d = sub(patch.pointM, pointM);
-    const squared = dot(d, d);
-    if (squared < 1e-9) continue;
     const isFront = dot(d, patch.normal) < 0;
     const total = isFront ? patch.frontTotal : patch.backTotal;
     if (total[0] + total[1] + total[2] <= 0) continue;
-    const sizes = Math.sqrt(patch.areaM2 / squared) * NEAR_SIZES;
-    const isNear = sizes > 1 && patch.isFlat;
-    const geometry = isNear
-      ? nearGeometry(light, patch, pointM, axis, response, Math.min(MOST_SPLITS, Math.ceil(sizes)), ignore)
-      : patchGeometry(patch.pointM, patch.normal, patch.areaM2, pointM, axis, response);
-    if (geometry <= 0 || (!isNear && light.query.blocked(pointM, patch.pointM, ignore))) continue;
+    let seen = reach ? reach[i] : Number.NaN;
+    if (Number.isNaN(seen)) {
+      seen = reachOf(light, patch, pointM, axis, response, ignore);
+      if (reach) reach[i] = seen;
+    }
+    if (seen <= 0) continue;
     const step = into.length === 3 ? total : isFront ? patch.frontNits : patch.backNits;
-    for (let k = 0; k < into.length; k++) into[k] += step[k] * geometry;
+    for (let k = 0; k < into.length; k++) into[k] += step[k] * seen;
   }
+}
+
+/** Illuminance that a patch of 1 cd/m2 gives, what hides it counted. */
+function reachOf(
+  light: FrameLight,
+  patch: BouncePatch,
+  pointM: Vec3,
+  axis: Vec3,
+  response: Response,
+  ignore?: (surfaceIndex: number) => boolean,
+): number {
+  const d = sub(patch.pointM, pointM);
+  const squared = dot(d, d);
+  if (squared < 1e-9) return 0;
+  const sizes = Math.sqrt(patch.areaM2 / squared) * NEAR_SIZES;
+  if (sizes > 1 && patch.isFlat)
+    return nearGeometry(light, patch, pointM, axis, response, Math.min(MOST_SPLITS, Math.ceil(sizes)), ignore);
+  const geometry = patchGeometry(patch.pointM, patch.normal, patch.areaM2, pointM, axis, response);
+  return geometry > 0 && !light.query.blocked(pointM, patch.pointM, ignore) ? geometry : 0;
 }
 
 /** Response x cosine at the patch x area / distance^2, held under a hemisphere for a receiver that all but touches it. */

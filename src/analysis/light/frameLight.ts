@@ -12,6 +12,8 @@ export interface LightSource {
   readonly sizeM: number;
   /** Fewest points per side that give a fair picture of its shape: a closed one hides half of them, a disc has no middle. */
   readonly fewestPerSide: number;
+  /** Radius of a bulb, 0 for anything else. */
+  readonly sphereRadiusM: number;
   /** Its fixture has more emitters than a few: it is one patch of a graded cloth. */
   readonly isOneOfMany: boolean;
   readonly gainRgb: Vec3;
@@ -23,8 +25,6 @@ export interface PictureSource {
   readonly source: LightSource;
   /** Given points instead of a grid over the one emitter; the area carries their share of the flux. */
   readonly samples: EmitterSamples | null;
-  /** Radius of a bulb, which one point can stand for; 0 for anything else. */
-  readonly sphereRadiusM: number;
 }
 
 /** Midpoints of n x n cells of equal area on an emitter, with normals. */
@@ -68,6 +68,7 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
       emitterIndex,
       sizeM: Math.sqrt(emitter.areaM2),
       fewestPerSide,
+      sphereRadiusM: isClosed ? sphereRadiusOf(set.surfaces[emitter.surfaceIndex]) : 0,
       isOneOfMany: (emittersOfFixture.get(emitter.fixtureId) ?? 0) > MANY,
       gainRgb,
       luminanceGain,
@@ -96,7 +97,7 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
   return {
     query,
     sources,
-    pictureSources: pictureSources(sources, (source) => sphereRadiusOf(set.surfaces[source.emitter.surfaceIndex])),
+    pictureSources: pictureSources(sources),
     sourceOfSurface,
     layerCount: set.layerFixtureIds.length,
     layerFixtureIds: set.layerFixtureIds,
@@ -104,11 +105,17 @@ export function createFrameLight({ set, query, layerGains }: CheckInput): FrameL
   };
 }
 
+/** Luminance of an emitter in its brightest direction, cd/m2. */
+export const brightestNitsOf = ({ axialLuminanceNits, profile }: EmitterInfo): number =>
+  profile.type === 'table' || profile.type === 'measured'
+    ? axialLuminanceNits * profile.relativeLuminance.reduce((most, value) => Math.max(most, value), 1)
+    : axialLuminanceNits;
+
 /** Emitters of one fixture beyond this many are gathered. */
 const MANY = 9;
 const BINS = 3;
 
-function pictureSources(sources: readonly LightSource[], radiusOf: (source: LightSource) => number): PictureSource[] {
+function pictureSources(sources: readonly LightSource[]): PictureSource[] {
   const byFixture = new Map<string, LightSource[]>();
   for (const source of sources) {
     const list = byFixture.get(source.emitter.fixtureId);
@@ -116,9 +123,7 @@ function pictureSources(sources: readonly LightSource[], radiusOf: (source: Ligh
     else byFixture.set(source.emitter.fixtureId, [source]);
   }
   return [...byFixture.values()].flatMap((list) =>
-    list.length <= MANY || !isFlat(list)
-      ? list.map((source) => ({ source, samples: null, sphereRadiusM: radiusOf(source) }))
-      : gatherFlat(list),
+    list.length <= MANY || !isFlat(list) ? list.map((source) => ({ source, samples: null })) : gatherFlat(list),
   );
 }
 
@@ -155,7 +160,6 @@ function gatherFlat(list: readonly LightSource[]): PictureSource[] {
     const source = members[0];
     return {
       source,
-      sphereRadiusM: 0,
       samples: {
         pointsM: [scale(centre, 1 / weight)],
         normals: [normal],

@@ -1,4 +1,4 @@
-import type { Vec3 } from '../../core/vec3.ts';
+import { addScaled, dot, length, orthonormalBasis, scale, sub, type Vec3 } from '../../core/vec3.ts';
 import type { EmitterSamples, FrameLight, LightSource, PictureSource } from './frameLight.ts';
 
 /** How a receiver weighs light by the cosine of its angle to the receiver's axis (-1..1); never negative. */
@@ -60,6 +60,46 @@ export function gatherReceivers(
   return sums;
 }
 
+/**
+ * The same from a bulb, over directions evenly spread in the cone that it fills: exact for any distance, and smooth where a
+ * grid over the whole bulb has an edge that moves with the point. Null from inside it.
+ */
+export function gatherCone(
+  { query }: FrameLight,
+  { emitter, emitterIndex, sphereRadiusM: radiusM }: LightSource,
+  perSide: number,
+  pointM: Vec3,
+  receivers: readonly Receiver[],
+  ignore?: (surfaceIndex: number) => boolean,
+): Float64Array | null {
+  const toCentre = sub(emitter.centreM, pointM);
+  const distanceM = length(toCentre);
+  if (distanceM <= radiusM) return null;
+  const middle = scale(toCentre, 1 / distanceM);
+  const { tangent, bitangent } = orthonormalBasis(middle);
+  const sums = new Float64Array(receivers.length);
+  const cosEdge = Math.sqrt(1 - (radiusM / distanceM) ** 2);
+  const solidAngle = (2 * Math.PI * (1 - cosEdge)) / (perSide * perSide);
+  for (let i = 0; i < perSide; i++) {
+    const cos = 1 - ((i + 0.5) / perSide) * (1 - cosEdge);
+    const sin = Math.sqrt(1 - cos * cos);
+    const alongM = distanceM * cos - Math.sqrt(Math.max(0, radiusM * radiusM - (distanceM * sin) ** 2));
+    for (let j = 0; j < perSide; j++) {
+      const turn = (2 * Math.PI * (j + 0.5)) / perSide;
+      const sideways = addScaled(scale(tangent, Math.cos(turn)), bitangent, Math.sin(turn));
+      const d = addScaled(scale(middle, cos), sideways, sin);
+      const weights = receivers.map(({ axis, response }) => response(dot(d, axis)));
+      if (!weights.some((weight) => weight > 0)) continue;
+      const onBulbM = addScaled(pointM, d, alongM);
+      const normal = scale(sub(onBulbM, emitter.centreM), 1 / radiusM);
+      const nits = query.emittedNits(emitterIndex, normal, [-d[0], -d[1], -d[2]]);
+      if (nits <= 0 || query.blocked(pointM, onBulbM, ignore)) continue;
+      for (let k = 0; k < sums.length; k++) sums[k] += nits * solidAngle * weights[k];
+    }
+  }
+  return sums;
+}
+
 /** {@link gatherReceivers} for one receiver. */
 export const gatherSamples = (
   light: FrameLight,
@@ -73,14 +113,14 @@ export const gatherSamples = (
 /** Picture-grade illuminance at full output from one source, lx: few points, within a few percent. */
 export function gatherForPicture(
   light: FrameLight,
-  { source, samples, sphereRadiusM }: PictureSource,
+  { source, samples }: PictureSource,
   pointM: Vec3,
   axis: Vec3,
   response: Response,
 ): number {
   if (samples) return gatherSamples(light, source, samples, pointM, axis, response);
-  if (sphereRadiusM > 0) {
-    const lux = gatherSphere(light, source, sphereRadiusM, pointM, axis, response);
+  if (source.sphereRadiusM > 0) {
+    const lux = gatherSphere(light, source, source.sphereRadiusM, pointM, axis, response);
     if (lux >= 0) return lux;
   }
   const perSide = perSideForPicture(source, pointM);

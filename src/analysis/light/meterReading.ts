@@ -1,32 +1,42 @@
 import { luminanceFromRec2020 } from '../../core/color/spaces.ts';
-import { normalize, sub } from '../../core/vec3.ts';
+import { normalize, sub, type Vec3 } from '../../core/vec3.ts';
 import { measureIlluminances } from '../illuminance.ts';
 import type { FrameStudy, MeterLight } from '../study.ts';
 import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
 import { domeResponse } from './gatherSource.ts';
 
+const UP: Vec3 = [0, 1, 0];
 /** Less fill than this share of all light is none. */
 const LEAST_FILL = 1e-6;
 
-export function readMeter(study: Pick<FrameStudy, 'input' | 'light' | 'patches' | 'allPatches'>): MeterLight {
+export function readMeter(
+  study: Pick<FrameStudy, 'input' | 'light' | 'patches' | 'allPatches' | 'places'>,
+): MeterLight {
   const { scene, set, view } = study.input;
   const { meterPointM, pieceId } = scene.subject;
   const ignore = (surface: number): boolean => set.surfaces[surface].recordId === pieceId;
   const towardLens = normalize(sub(view.originM, meterPointM));
+  const store = study.places(`meter ${pieceId}`);
+  store.setPatches(study.allPatches());
+  const axes = [towardLens, towardLens, UP] as const;
   const [dome, flat, level] = measureIlluminances(
     study.light,
     meterPointM,
     [
       { type: 'dome', axis: towardLens },
       { type: 'plane', normal: towardLens },
-      { type: 'plane', normal: [0, 1, 0] },
+      { type: 'plane', normal: UP },
     ],
-    { ignore, patches: study.allPatches() },
+    {
+      ignore,
+      patches: study.allPatches(),
+      kept: axes.map((axis, i) => store.at(i, meterPointM, axis).front),
+    },
   );
   const sheets = new Map<string, number>();
   for (const [id, patches] of groupByRecord(study)) {
     const rgb = new Float64Array(3);
-    gatherPatches(study.light, patches, meterPointM, towardLens, domeResponse, rgb, ignore);
+    gatherPatches(study.light, patches, meterPointM, towardLens, domeResponse, rgb, { ignore });
     sheets.set(id, luminanceFromRec2020([rgb[0], rgb[1], rgb[2]]));
   }
   const sheetLux = [...sheets.values()].reduce((sum, lux) => sum + lux, 0);

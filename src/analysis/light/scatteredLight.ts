@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../core/vec3.ts';
 import { diffuseReflectanceInside } from '../../materials/fresnel.ts';
 import { dielectricReflectance } from '../../transport/kernels/microfacet.ts';
+import { createPlaceStore, type KeptPlace, type KeptSide, type PlaceStore } from '../keep/keptPlaces.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
 import { type BouncePatch, gatherPatches, joinPatches } from './bouncePatch.ts';
 import { gatherFacets } from './facetLight.ts';
@@ -14,7 +15,12 @@ import type { SeenPoint } from './seenPoint.ts';
  */
 export interface ScatteredLight {
   readonly out: Float64Array;
-  find(seen: SeenPoint): void;
+  /** @returns the place whose light it showed, null where none was needed */
+  find(seen: SeenPoint): KeptPlace | null;
+  /** Is a place that was found once still good in this run? */
+  holds(place: KeptPlace): boolean;
+  /** Shows a place that holds, for a surface and the cosine of the view. */
+  show(place: KeptPlace, surfaceIndex: number, cosView: number): void;
 }
 
 export interface ScatteredLightOptions {
@@ -22,6 +28,8 @@ export interface ScatteredLightOptions {
   readonly cellPerDistance: number;
   /** Sheen fainter than this is left out, cd/m2. */
   readonly leastNits?: number;
+  /** Where light is kept; for itself when left out. */
+  readonly places?: PlaceStore;
 }
 
 /**
@@ -37,12 +45,13 @@ export function createScatteredLight(
   light: FrameLight,
   table: SurfaceTable,
   patches: readonly BouncePatch[],
-  { cellPerDistance, leastNits = 0 }: ScatteredLightOptions,
+  { cellPerDistance, leastNits = 0, places = newStore(light) }: ScatteredLightOptions,
 ): ScatteredLight {
   const coarse = joinPatches(patches);
+  places.setPatches(coarse);
   const out = new Float64Array(3);
-  const cellAt = new Map<number, Float64Array>();
   const coats = new Map<number, { response: Response; insideReflectance: number }>();
+  const coarserOf = Float64Array.from(table.kind, (_, s) => (isDark(table, s) ? DARK_COARSER : 1));
 
   const coatOf = (index: number) => {
     let coat = coats.get(index);
@@ -54,53 +63,88 @@ export function createScatteredLight(
     return coat;
   };
 
-  const gather = (seen: SeenPoint, response: Response, into: Float64Array): void => {
+  const gather = ({ pointM, axis }: KeptPlace, { lux, reach }: KeptSide, response: Response, into: Float64Array) => {
     for (const picture of light.pictureSources) {
-      const lux = gatherForPicture(light, picture, seen.pointM, seen.normal, response);
-      if (lux > 0) for (let k = 0; k < 3; k++) into[k] += lux * picture.source.gainRgb[k];
+      const { emitterIndex, gainRgb } = picture.source;
+      if (Number.isNaN(lux[emitterIndex])) lux[emitterIndex] = gatherForPicture(light, picture, pointM, axis, response);
+      for (let k = 0; k < 3; k++) into[k] += lux[emitterIndex] * gainRgb[k];
     }
-    if (coarse.length > 0) gatherPatches(light, coarse, seen.pointM, seen.normal, response, into);
+    if (coarse.length > 0) gatherPatches(light, coarse, pointM, axis, response, into, { reach });
+  };
+
+  /** Sheen under the gains, by emitter. */
+  const gatherSheen = (place: KeptPlace, surfaceIndex: number, into: Float64Array): void => {
+    const sheen = places.sheenOf(place);
+    const seen = { surfaceIndex, pointM: place.pointM, normal: place.axis, toViewer: place.toViewer };
+    for (const picture of light.pictureSources) {
+      const own = sheen.subarray(picture.source.emitterIndex * 3, picture.source.emitterIndex * 3 + 3);
+      if (Number.isNaN(own[0])) {
+        own.fill(0);
+        gatherFacets(light, table, seen, picture, own, leastNits);
+      }
+      for (let k = 0; k < 3; k++) into[k] += own[k];
+    }
   };
 
   /** Light on the viewer's side (0..2), on the far side (3..5), sheen (6..8). */
-  const lightOf = (seen: SeenPoint): Float64Array => {
-    const key = cellPerDistance > 0 ? cellKey(seen, cellPerDistance) : -1;
-    const known = key >= 0 ? cellAt.get(key) : undefined;
-    if (known) return known;
-    const cell = new Float64Array(9);
-    const s = seen.surfaceIndex;
+  const lightUp = (place: KeptPlace, s: number): void => {
+    const { light: sums, front } = place;
     const kind = table.kind[s];
-    if (kind === SurfaceKind.gloss) gather(seen, coatOf(table.coatIndex[s]).response, cell.subarray(0, 3));
-    else if (kind !== SurfaceKind.metal) gather(seen, planeResponse, cell.subarray(0, 3));
-    if (kind === SurfaceKind.translucent) gather(seen, backResponse, cell.subarray(3, 6));
+    sums.fill(0);
+    place.isLit = true;
+    if (kind === SurfaceKind.gloss) gather(place, front, coatOf(table.coatIndex[s]).response, sums.subarray(0, 3));
+    else if (kind !== SurfaceKind.metal) gather(place, front, planeResponse, sums.subarray(0, 3));
+    if (kind === SurfaceKind.translucent) gather(place, places.backOf(place), backResponse, sums.subarray(3, 6));
     if (!table.mirrorLike[s] && (kind === SurfaceKind.gloss || kind === SurfaceKind.metal))
-      for (const picture of light.pictureSources)
-        gatherFacets(light, table, seen, picture, cell.subarray(6, 9), leastNits);
-    if (key >= 0) cellAt.set(key, cell);
-    return cell;
+      gatherSheen(place, s, sums.subarray(6, 9));
   };
 
-  const find = (seen: SeenPoint): void => {
-    const s = seen.surfaceIndex;
+  const show = ({ light: sums }: KeptPlace, s: number, cosine: number): void => {
     const kind = table.kind[s];
-    out.fill(0);
-    if (kind === SurfaceKind.end || kind === SurfaceKind.mirror || kind === SurfaceKind.clear) return;
-    if (kind === SurfaceKind.metal && table.mirrorLike[s]) return;
-    const cell = lightOf(seen);
-    const cosView = Math.max(0, dotOf(seen.normal, seen.toViewer));
+    const cosView = Math.max(0, cosine);
     const coatIndex = table.coatIndex[s];
     for (let k = 0; k < 3; k++) {
       const reflectance = table.reflectance[s * 3 + k];
       if (kind === SurfaceKind.gloss) {
         const through = (1 - dielectricReflectance(cosView, coatIndex)) / (coatIndex * coatIndex);
         const base = reflectance / (Math.PI * (1 - reflectance * coatOf(coatIndex).insideReflectance));
-        out[k] = through * base * cell[k] + cell[6 + k];
-      } else if (kind === SurfaceKind.metal) out[k] = cell[6 + k];
-      else out[k] = (reflectance * cell[k] + table.transmittance[s * 3 + k] * cell[3 + k]) / Math.PI;
+        out[k] = through * base * sums[k] + sums[6 + k];
+      } else if (kind === SurfaceKind.metal) out[k] = sums[6 + k];
+      else out[k] = (reflectance * sums[k] + table.transmittance[s * 3 + k] * sums[3 + k]) / Math.PI;
     }
   };
-  return { out, find };
+
+  return {
+    out,
+    show,
+    holds: (place) => place.isLit && places.isOfThisRun(place),
+    find: (seen) => {
+      const { surfaceIndex: s, pointM, normal, toViewer } = seen;
+      const kind = table.kind[s];
+      out.fill(0);
+      if (kind === SurfaceKind.end || kind === SurfaceKind.mirror || kind === SurfaceKind.clear) return null;
+      if (kind === SurfaceKind.metal && table.mirrorLike[s]) return null;
+      const key = cellPerDistance > 0 ? cellKey(seen, cellPerDistance * coarserOf[s]) : -1;
+      const place = places.at(key, pointM, normal, toViewer);
+      if (!place.isLit) lightUp(place, s);
+      show(place, s, dotOf(normal, toViewer));
+      return key >= 0 ? place : null;
+    },
+  };
 }
+
+function newStore({ query }: FrameLight): PlaceStore {
+  const store = createPlaceStore();
+  store.begin(1, query.world.emitters.length, null);
+  return store;
+}
+
+/** What scatters less than this shows no more than a trace of the light on it, and needs less detail. */
+const DARK_REFLECTANCE = 0.06;
+const DARK_COARSER = 2;
+
+const isDark = ({ reflectance, transmittance }: SurfaceTable, s: number): boolean =>
+  [0, 1, 2].every((k) => reflectance[s * 3 + k] + transmittance[s * 3 + k] < DARK_REFLECTANCE);
 
 const dotOf = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 

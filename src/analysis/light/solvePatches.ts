@@ -58,7 +58,7 @@ export function solvePatches(
       : [[front, planeResponse]];
     for (const [into, response] of sides) {
       gatherDirect(light, patch.pointM, patch.normal, response, into, ignore);
-      gatherPatches(light, given, patch.pointM, patch.normal, response, into, ignore);
+      gatherPatches(light, given, patch.pointM, patch.normal, response, into, { ignore });
     }
     return { front, back };
   });

@@ -8,12 +8,16 @@ import { backResponse } from './gatherSource.ts';
 /**
  * Meter-grade light at each place: illuminance by accurate sums, bounce off sheets and set included; luminance
  * (reflectance E + transmittance E behind) / pi for surfaces that only scatter, else what the frame grid sees there.
+ *
+ * @param use what the places are for, of which each run has one list: their light is then kept for the next run
  */
-export function measureCells(study: FrameStudy, cells: readonly SeenCell[]): SurfaceLight {
+export function measureCells(study: FrameStudy, cells: readonly SeenCell[], use?: string): SurfaceLight {
   const { input, light } = study;
   const layers = light.layerCount;
   // Near sheets count in full; what comes off the rest of the set is broad.
   const patches = [...study.patches(), ...joinPatches(study.setPatches())];
+  const store = use ? study.places(use) : null;
+  store?.setPatches(patches);
   const nits = new Float64Array(cells.length);
   const lux = new Float64Array(cells.length);
   const meanLayerLux = new Float64Array(layers);
@@ -21,7 +25,8 @@ export function measureCells(study: FrameStudy, cells: readonly SeenCell[]): Sur
   const back = new Float64Array(layers);
   cells.forEach((cell, i) => {
     front.fill(0);
-    gatherAccurate(light, patches, cell.pointM, cell.normal, front);
+    const place = store?.at(i, cell.pointM, cell.normal);
+    gatherAccurate(light, patches, cell.pointM, cell.normal, front, { kept: place?.front });
     lux[i] = sum(front);
     front.forEach((value, layer) => {
       meanLayerLux[layer] += value / cells.length;
@@ -33,7 +38,10 @@ export function measureCells(study: FrameStudy, cells: readonly SeenCell[]): Sur
     }
     back.fill(0);
     if (scatters.transmittance > 0)
-      gatherAccurate(light, patches, cell.pointM, cell.normal, back, { response: backResponse });
+      gatherAccurate(light, patches, cell.pointM, cell.normal, back, {
+        response: backResponse,
+        kept: place && store?.backOf(place),
+      });
     nits[i] = (scatters.reflectance * lux[i] + scatters.transmittance * sum(back)) / Math.PI;
   });
   const mean = (values: Float64Array): number => (values.length > 0 ? sum(values) / values.length : 0);

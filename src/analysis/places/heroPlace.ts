@@ -6,7 +6,7 @@ import { placePiece } from '../../scene/turntable.ts';
 import type { CheckInput } from '../contracts.ts';
 import type { HeroPlace } from '../study.ts';
 import { pieceOf } from '../words.ts';
-import { widestRadiusM } from './outerRadius.ts';
+import { outerRadiusOf, widestRadiusM } from './outerRadius.ts';
 
 /** How much of its height counts as the foot and as the top. */
 const END_SHARE = 0.1;
@@ -28,8 +28,9 @@ export function findHeroPlace({ scene, set, query }: CheckInput): HeroPlace | nu
   const footM: Vec3 = under ? under.pointM : [placed[0], bounds.minM[1], placed[2]];
   const heightM = bounds.maxM[1] - footM[1];
   const [low, high] = [bounds.minM[1], bounds.maxM[1]];
-  const radiusBetween = (fromM: number, toM: number): number => widestRadiusM({ set }, recordId, fromM, toM);
-  const radiusM = widestRadiusM({ set }, recordId, low, high, 24);
+  const radiusAtM = outerRadiusOf({ set }, recordId);
+  const radiusBetween = (fromM: number, toM: number): number => widestRadiusM(radiusAtM, fromM, toM);
+  const radiusM = widestRadiusM(radiusAtM, low, high, 24);
   return {
     recordId,
     footM,

@@ -7,47 +7,43 @@ import type { CheckInput } from '../contracts.ts';
 const END_M = 1e-6;
 
 /**
- * Half width of a record at a height, metres: the largest radius of its turned surfaces there, or half the mean width of
- * its flat ones and meshes. 0 where it has nothing.
+ * Half width of a record by height, metres: the largest radius of its turned surfaces there, or half the mean width of its
+ * flat ones and meshes. 0 where it has nothing.
  */
-export function outerRadiusAtM({ set }: Pick<CheckInput, 'set'>, recordId: string, heightM: number): number {
-  let mostM = 0;
-  let flat: Bounds | null = null;
+export function outerRadiusOf({ set }: Pick<CheckInput, 'set'>, recordId: string): (heightM: number) => number {
+  const turned: OpticalSurface[] = [];
+  const flats: Bounds[] = [];
   for (const surface of set.surfaces) {
     if (surface.recordId !== recordId) continue;
-    const radiusM = turnedRadiusM(surface, heightM);
-    if (radiusM !== null) {
-      mostM = Math.max(mostM, radiusM);
-      continue;
-    }
-    const own = boundsOfShape(surface);
-    if (heightM < own.minM[1] || heightM > own.maxM[1]) continue;
-    flat = flat ? uniteBounds(flat, own) : own;
+    if (isTurned(surface)) turned.push(surface);
+    else flats.push(boundsOfShape(surface));
   }
-  return flat ? Math.max(mostM, (flat.maxM[0] - flat.minM[0] + flat.maxM[2] - flat.minM[2]) / 4) : mostM;
+  return (heightM) => {
+    const mostM = turned.reduce((most, surface) => Math.max(most, turnedRadiusM(surface, heightM)), 0);
+    const here = flats.filter(({ minM, maxM }) => heightM >= minM[1] && heightM <= maxM[1]);
+    if (here.length === 0) return mostM;
+    const { minM, maxM } = here.reduce(uniteBounds);
+    return Math.max(mostM, (maxM[0] - minM[0] + maxM[2] - minM[2]) / 4);
+  };
 }
 
-/** The largest of {@link outerRadiusAtM} between two heights, at `steps` places. */
-export function widestRadiusM(
-  input: Pick<CheckInput, 'set'>,
-  recordId: string,
-  lowM: number,
-  highM: number,
-  steps = 9,
-): number {
+/** The largest radius between two heights, at `steps` places. */
+export function widestRadiusM(radiusAtM: (heightM: number) => number, lowM: number, highM: number, steps = 9): number {
   let mostM = 0;
-  for (let i = 0; i < steps; i++) {
-    const heightM = lowM + ((i + 0.5) / steps) * (highM - lowM);
-    mostM = Math.max(mostM, outerRadiusAtM(input, recordId, heightM));
-  }
+  for (let i = 0; i < steps; i++) mostM = Math.max(mostM, radiusAtM(lowM + ((i + 0.5) / steps) * (highM - lowM)));
   return mostM;
 }
 
-/** Radius of an upright whole turned surface at a height, 0 where it has none there; null for any other surface. */
-function turnedRadiusM(surface: OpticalSurface, heightM: number): number | null {
+/** Upright, and all the way round. */
+const isTurned = ({ shape, worldFromLocal }: OpticalSurface): boolean =>
+  worldFromLocal.rotation[4] > 1 - 1e-9 &&
+  (shape.type === 'revolvedLine' || shape.type === 'revolvedArc') &&
+  !shape.azimuth;
+
+/** Radius of an upright whole turned surface at a height, 0 where it has none there. */
+function turnedRadiusM(surface: OpticalSurface, heightM: number): number {
   const { shape, worldFromLocal } = surface;
-  const isUpright = worldFromLocal.rotation[4] > 1 - 1e-9;
-  if (isUpright && shape.type === 'revolvedLine' && !shape.azimuth) {
+  if (shape.type === 'revolvedLine') {
     const y = heightM - worldFromLocal.translationM[1];
     const [low, high] = [Math.min(shape.y0M, shape.y1M), Math.max(shape.y0M, shape.y1M)];
     if (y < low - END_M || y > high + END_M) return 0;
@@ -56,7 +52,7 @@ function turnedRadiusM(surface: OpticalSurface, heightM: number): number | null 
     const t = Math.min(1, Math.max(0, (y - shape.y0M) / span));
     return shape.r0M + t * (shape.r1M - shape.r0M);
   }
-  if (isUpright && shape.type === 'revolvedArc' && !shape.azimuth) {
+  if (shape.type === 'revolvedArc') {
     const s = (heightM - worldFromLocal.translationM[1] - shape.centreYM) / shape.radiusM;
     if (Math.abs(s) > 1) return 0;
     const [from, to] = [Math.min(shape.angle0Rad, shape.angle1Rad), Math.max(shape.angle0Rad, shape.angle1Rad)];
@@ -65,7 +61,7 @@ function turnedRadiusM(surface: OpticalSurface, heightM: number): number | null 
       .filter((angle) => isWithin(angle, from, to))
       .reduce((most, angle) => Math.max(most, shape.centreRM + shape.radiusM * Math.cos(angle)), 0);
   }
-  return null;
+  return 0;
 }
 
 function isWithin(angle: number, from: number, to: number): boolean {

@@ -151,7 +151,7 @@ function setLux(study: FrameStudy, hero: HeroPlace): number {
   const isHero = (surface: number): boolean => set.surfaces[surface].recordId === hero.recordId;
   const normal = normalOf(hero);
   const pointM = addScaled(hero.footM, normal, LIFT_M);
-  gatherPatches(study.light, study.setPatches(), pointM, normal, planeResponse, rgb, isHero);
+  gatherPatches(study.light, study.setPatches(), pointM, normal, planeResponse, rgb, { ignore: isHero });
   return luminanceFromRec2020([rgb[0], rgb[1], rgb[2]]);
 }
 

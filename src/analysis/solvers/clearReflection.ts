@@ -103,8 +103,8 @@ function isCleared(study: FrameStudy, changes: readonly RecordChange[], sourceId
   const sourceRecord = table.recordIds.indexOf(sourceId);
   const { columns, rows } = gridSize(input.view, TRY_GRID_CELLS);
   // A card counts wherever it can be seen, so all scattered light is taken as bright.
-  const everywhere = { out: Float64Array.of(1e9, 1e9, 1e9), find: () => {} };
-  const tree = createSpecularTree(createFrameLight(input), table, everywhere, 0);
+  const everywhere = { out: Float64Array.of(1e9, 1e9, 1e9), find: () => null, holds: () => false, show: () => {} };
+  const tree = createSpecularTree(createFrameLight(input), table, everywhere);
   const grid = traceFrameGrid({ view: input.view, tree, table }, columns, rows, (originM, direction) => {
     const hit = input.query.closestHit(originM, direction);
     return !hit || table.record[hit.surfaceIndex] !== mirrorRecord;

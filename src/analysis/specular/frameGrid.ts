@@ -103,6 +103,17 @@ export const groupKey = (table: SurfaceTable, arrival: Arrival): number => {
   return pair * 4 + (arrival.transmitted ? 2 : 0) + (arrival.events === 1 ? 1 : 0);
 };
 
+/** Does a group of plain mirror images show at a place in the frame? Cheaper than {@link probeGroup}. */
+export function isPlainImageAt({ view, tree, table }: GridTracer, groupId: number, u: number, v: number): boolean {
+  const { originM, direction } = rayThrough(view, u, v);
+  let shows = false;
+  const onArrival = (arrival: Arrival): void => {
+    if (arrival.luminanceNits > 0 && groupKey(table, arrival) === groupId) shows = true;
+  };
+  tree.follow(originM, direction, onArrival, 1);
+  return shows;
+}
+
 /** What one group and everything together add at a place in the frame, cd/m2. */
 export function probeGroup(
   { view, tree, table }: GridTracer,

@@ -1,5 +1,5 @@
 import { forNeighbours, ringAround } from './floodRegions.ts';
-import { type ArrivalGroup, type FrameGrid, type GridTracer, probeGroup } from './frameGrid.ts';
+import { type ArrivalGroup, type FrameGrid, type GridTracer, isPlainImageAt } from './frameGrid.ts';
 
 /** One connected patch of the frame in which one group is seen. */
 export interface FrameRegion {
@@ -49,10 +49,10 @@ export function measureRegion(
     sum += grid.totalNits[cell];
     if (grid.totalNits[cell] > grid.totalNits[peakCell]) peakCell = cell;
   }
-  const subcells = refine ? refineBorder(tracer, grid, group, cells) : wholeCells(grid, cells);
+  const extent = refine ? refineBorder(tracer, grid, group, cells) : wholeCells(grid, cells);
   const { surroundingsNits, onSameRecord } = measureRing(tracer, grid, group, cells, shineCells);
   return {
-    ...extentOf(subcells, columns * SUBCELLS, rows * SUBCELLS),
+    ...extentOf(extent, columns * SUBCELLS, rows * SUBCELLS),
     cells,
     centreCell: nearestToCentre(cells, columns),
     peakCell,
@@ -69,8 +69,29 @@ export const cellUv = (grid: FrameGrid, cell: number): readonly [number, number]
   (Math.floor(cell / grid.columns) + 0.5) / grid.rows,
 ];
 
-/** Subcells of the region as row-major indices on the 4 x finer grid. */
-function refineBorder(tracer: GridTracer, grid: FrameGrid, group: ArrivalGroup, cells: Int32Array): Set<number> {
+/** Where a region starts and ends in each row of the 4 x finer grid, and how much of it there is. */
+interface Extent {
+  /** First column by row, and the one past the last; -1 where the row has none. */
+  readonly left: Int32Array;
+  readonly right: Int32Array;
+  count: number;
+}
+
+const emptyExtent = (rows: number): Extent => ({
+  left: new Int32Array(rows * SUBCELLS).fill(-1),
+  right: new Int32Array(rows * SUBCELLS).fill(-1),
+  count: 0,
+});
+
+function addRun(extent: Extent, row: number, from: number, to: number): void {
+  const { left, right } = extent;
+  left[row] = left[row] < 0 ? from : Math.min(left[row], from);
+  right[row] = Math.max(right[row], to);
+  extent.count += to - from;
+}
+
+/** The region on the finer grid: cells within it whole, those of its border by 4 x 4 rays. */
+function refineBorder(tracer: GridTracer, grid: FrameGrid, group: ArrivalGroup, cells: Int32Array): Extent {
   const { columns, rows } = grid;
   const inside = new Set<number>(cells);
   const border = new Set<number>();
@@ -83,68 +104,57 @@ function refineBorder(tracer: GridTracer, grid: FrameGrid, group: ArrivalGroup, 
     });
     if (open) border.add(cell);
   }
-  const subcells = new Set<number>();
-  for (const cell of cells) if (!border.has(cell)) addWholeCell(subcells, cell, columns);
+  const extent = emptyExtent(rows);
+  for (const cell of cells) if (!border.has(cell)) addWholeCell(extent, cell, columns);
   for (const cell of border) {
     const [row, column] = [Math.floor(cell / columns) * SUBCELLS, (cell % columns) * SUBCELLS];
     for (let i = 0; i < SUBCELLS; i++) {
       for (let j = 0; j < SUBCELLS; j++) {
         const u = (column + j + 0.5) / (columns * SUBCELLS);
         const v = (row + i + 0.5) / (rows * SUBCELLS);
-        if (probeGroup(tracer, group.id, u, v).groupNits > 0) subcells.add((row + i) * columns * SUBCELLS + column + j);
+        if (isPlainImageAt(tracer, group.id, u, v)) addRun(extent, row + i, column + j, column + j + 1);
       }
     }
   }
   // A source smaller than a subcell still stands somewhere.
-  if (subcells.size === 0) return new Set([subcellAtCentre(cells[0], columns)]);
-  return subcells;
+  if (extent.count === 0) {
+    const middle = (cells[0] % columns) * SUBCELLS + SUBCELLS / 2;
+    addRun(extent, Math.floor(cells[0] / columns) * SUBCELLS + SUBCELLS / 2, middle, middle + 1);
+  }
+  return extent;
 }
 
-function wholeCells(grid: FrameGrid, cells: Int32Array): Set<number> {
-  const subcells = new Set<number>();
-  for (const cell of cells) addWholeCell(subcells, cell, grid.columns);
-  return subcells;
+function wholeCells(grid: FrameGrid, cells: Int32Array): Extent {
+  const extent = emptyExtent(grid.rows);
+  for (const cell of cells) addWholeCell(extent, cell, grid.columns);
+  return extent;
 }
 
-function addWholeCell(subcells: Set<number>, cell: number, columns: number): void {
+function addWholeCell(extent: Extent, cell: number, columns: number): void {
   const [row, column] = [Math.floor(cell / columns) * SUBCELLS, (cell % columns) * SUBCELLS];
-  for (let i = 0; i < SUBCELLS; i++)
-    for (let j = 0; j < SUBCELLS; j++) subcells.add((row + i) * columns * SUBCELLS + column + j);
+  for (let i = 0; i < SUBCELLS; i++) addRun(extent, row + i, column, column + SUBCELLS);
 }
-
-const subcellAtCentre = (cell: number, columns: number): number =>
-  (Math.floor(cell / columns) * SUBCELLS + SUBCELLS / 2) * columns * SUBCELLS +
-  (cell % columns) * SUBCELLS +
-  SUBCELLS / 2;
 
 /** Area, centre and outline; the outline runs down the left ends of the rows and up the right ends. */
-function extentOf(subcells: ReadonlySet<number>, columns: number, rows: number) {
-  const left = new Map<number, number>();
-  const right = new Map<number, number>();
-  for (const subcell of subcells) {
-    const row = Math.floor(subcell / columns);
-    const column = subcell - row * columns;
-    left.set(row, Math.min(column, left.get(row) ?? column));
-    right.set(row, Math.max(column, right.get(row) ?? column));
-  }
-  const rowsSeen = [...left.keys()].sort((a, b) => a - b);
-  const minColumn = Math.min(...left.values());
-  const maxColumn = Math.max(...right.values()) + 1;
+function extentOf({ left, right, count }: Extent, columns: number, rows: number) {
+  const rowsSeen = Array.from(left.keys()).filter((row) => left[row] >= 0);
+  const minColumn = rowsSeen.reduce((least, row) => Math.min(least, left[row]), columns);
+  const maxColumn = rowsSeen.reduce((most, row) => Math.max(most, right[row]), 0);
   const minRow = rowsSeen[0];
   const maxRow = rowsSeen[rowsSeen.length - 1] + 1;
   const step = Math.max(1, Math.ceil(rowsSeen.length / 24));
   const kept = rowsSeen.filter((_, i) => i % step === 0 || i === rowsSeen.length - 1);
   const at = (column: number, row: number): readonly [number, number] => [column / columns, row / rows];
   const outlineUv = [
-    at(left.get(minRow) ?? 0, minRow),
-    ...kept.map((row) => at(left.get(row) ?? 0, row + 0.5)),
-    at(left.get(maxRow - 1) ?? 0, maxRow),
-    at((right.get(maxRow - 1) ?? 0) + 1, maxRow),
-    ...kept.reverse().map((row) => at((right.get(row) ?? 0) + 1, row + 0.5)),
-    at((right.get(minRow) ?? 0) + 1, minRow),
+    at(left[minRow], minRow),
+    ...kept.map((row) => at(left[row], row + 0.5)),
+    at(left[maxRow - 1], maxRow),
+    at(right[maxRow - 1], maxRow),
+    ...kept.reverse().map((row) => at(right[row], row + 0.5)),
+    at(right[minRow], minRow),
   ];
   return {
-    share: subcells.size / (columns * rows),
+    share: count / (columns * rows),
     centreU: (minColumn + maxColumn) / 2 / columns,
     centreV: (minRow + maxRow) / 2 / rows,
     widthU: (maxColumn - minColumn) / columns,

@@ -1,4 +1,5 @@
 /// <reference lib="webworker" />
+import { createCheckCache } from '../../analysis/keep/checkCache.ts';
 import { DEFAULT_LIMITS } from '../../analysis/limits.ts';
 import { runChecks } from '../../analysis/runChecks.ts';
 import { cameraView } from '../../camera/projection.ts';
@@ -15,6 +16,9 @@ import type { CheckReply, CheckRequest } from './checkProtocol.ts';
  * newest of what comes up meanwhile, so nothing has to be cancelled here.
  */
 let built: { readonly key: string; readonly set: SetModel; readonly query: RayQuery } | null = null;
+
+/** What the last run found that still holds after a move. */
+const cache = createCheckCache();
 
 const reply = (message: CheckReply): void => self.postMessage(message);
 
@@ -38,7 +42,7 @@ self.addEventListener('message', ({ data }: MessageEvent<CheckRequest>) => {
         limits: { ...DEFAULT_LIMITS, ...settings.limits },
       },
       // Both take longer than a hand that holds something will wait.
-      { remedies, sweep: remedies },
+      { remedies, sweep: remedies, cache },
     );
     reply({ type: 'result', jobId, findings, figures });
   } catch (error) {

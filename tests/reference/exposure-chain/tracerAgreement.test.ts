@@ -38,7 +38,7 @@ function compare(pieces: readonly Piece[], u: number, v: number, maxDepth: numbe
   );
   const study = createFrameStudy(input);
   const scattered = createScatteredLight(study.light, study.table, study.patches(), { cellPerDistance: 0 });
-  const { tree } = createTracer(input, study.light, study.table, scattered, 0);
+  const { tree } = createTracer(input, study.light, study.table, scattered, { blackNits: 0 });
   const { originM, direction } = rayThrough(input.view, u, v);
   tree.follow(originM, direction, () => {});
   const checked = luminanceFromRec2020([tree.totalRgb[0], tree.totalRgb[1], tree.totalRgb[2]]);
