@@ -165,7 +165,14 @@ function findGlassLight(
   const manner = group.transmitted ? 'through' : 'in';
   const indirect = !group.transmitted && !group.direct;
   const words = mannerWords(study, group, region.peakCell);
-  const clips = clippedShare > 0 ? `, clipping over ${(clippedShare * 100).toFixed(2)} % of the frame` : '';
+  const clippedWords = `${(clippedShare * 100).toFixed(2)} % of the frame`;
+  const past = stopsPastClipping(study, region.peakNits);
+  const clips =
+    clippedShare === 0
+      ? ''
+      : past > 0
+        ? `, clipping over ${clippedWords}`
+        : `; smaller parts clip over ${clippedWords}`;
   const id = `reflections:${source}:${manner}:${first}${indirect ? ':indirect' : ''}${group.transmitted && group.direct ? ':once' : ''}`;
   const isUnwanted = study.input.marks?.some((mark) => mark.findingId === id && !mark.wanted) ?? false;
   return {
@@ -178,7 +185,7 @@ function findGlassLight(
     limit: null,
     summary:
       `${nameOfRecord(scene, source)} shows ${words}, ${placeWords(region.centreU, region.centreV)}, ` +
-      `${stopsWords(value)} over what is round it and ${clippingWords(stopsPastClipping(study, region.peakNits))}${clips}.`,
+      `${stopsWords(value)} over what is round it and ${clippingWords(past)}${clips}.`,
     where: placeOf(study, group, region),
     remedies: isUnwanted && withRemedies ? solveClearGlass(study, group) : [],
   };

@@ -55,7 +55,57 @@ describe('the report in text', () => {
       '  incident dome, marked       f/3.5',
       '  clipped                     6.94 %',
       '  fixture shares, Back panel  44 %',
-      '  key to fill stops           none',
+      '  key to fill                 none',
+    ]);
+  });
+
+  it('knows the units of every check: px per mm is no length, a place is in percent of the frame, a name is no figure', () => {
+    const figures = {
+      turntable: { rpm: 2, pxPerMm: 12.75, wobblePx: 1.2, safeShutterAngles: [172.8, 345.6] },
+      heroTime: { likelyMin: 5.56, iceG: 57.4, assumed: { roomC: 22, heatTransferWPerM2K: { least: 5 } } },
+      powerAndRigging: {
+        mainsV: 230,
+        totalPowerW: 219,
+        currentA: 1.06,
+        booms: [{ name: 'Sky', massKg: 4.31, momentNm: 19 }],
+      },
+      colourMix: { apartMired: 200, deltaE2000: 27.1, keyK: 2500, key: 'Lantern' },
+      background: { hotSpotUv: [0.5, 0.478], tipPenumbraM: null },
+      shadowMakers: {},
+    };
+    expect(figureLines(figures, nameOf)).toEqual([
+      '',
+      'turntable',
+      '  rpm                  2 rpm',
+      '  px per mm            12.8 px per mm',
+      '  wobble               1.2 px',
+      '  safe shutter angles  173, 346',
+      '',
+      'heroTime',
+      '  likely                         5.56 min',
+      '  ice                            57.4 g',
+      '  assumed, room                  22 degrees C',
+      '  assumed, heat transfer, least  5 W/m2 K',
+      '',
+      'powerAndRigging',
+      '  mains               230 V',
+      '  total power         219 W',
+      '  current             1.06 A',
+      '  booms, Sky, mass    4.31 kg',
+      '  booms, Sky, moment  19 N m',
+      '',
+      'colourMix',
+      '  apart        200 mired',
+      '  delta e2000  dE2000 27.1',
+      '  key          2500 K',
+      '  key          Lantern',
+      '',
+      'background',
+      '  hot spot      50 %, 47.8 %',
+      '  tip penumbra  none',
+      '',
+      'shadowMakers',
+      '  nothing to measure',
     ]);
   });
 

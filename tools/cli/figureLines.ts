@@ -9,10 +9,25 @@ const UNITS: readonly (readonly [string, (value: number) => string])[] = [
   ['FNumber', (v) => `f/${showNumber(v)}`],
   ['Ev100', (v) => `EV100 ${showNumber(v)}`],
   ['Deg', (v) => `${showNumber(v)} degrees`],
+  ['Mired', (v) => `${showNumber(v)} mired`],
+  ['DeltaE2000', (v) => `dE2000 ${showNumber(v)}`],
+  ['PxPerMm', (v) => `${showNumber(v)} px per mm`],
+  ['WPerM2K', (v) => `${showNumber(v)} W/m2 K`],
+  ['Rpm', (v) => `${showNumber(v)} rpm`],
+  ['Px', (v) => `${showNumber(v)} px`],
+  ['Min', (v) => `${showNumber(v)} min`],
+  ['Kg', (v) => `${showNumber(v)} kg`],
+  ['Nm', (v) => `${showNumber(v)} N m`],
   ['Mm', (v) => `${showNumber(v)} mm`],
   ['M', (v) => `${showNumber(v)} m`],
   ['K', (v) => `${showNumber(v)} K`],
   ['S', (v) => `${showNumber(v)} s`],
+  ['W', (v) => `${showNumber(v)} W`],
+  ['A', (v) => `${showNumber(v)} A`],
+  ['V', (v) => `${showNumber(v)} V`],
+  ['G', (v) => `${showNumber(v)} g`],
+  ['C', (v) => `${showNumber(v)} degrees C`],
+  ['Uv', (v) => `${showNumber(100 * v)} %`],
 ];
 
 /** A figure's name without the unit at its end, and how to write the unit; null when the name carries none. */
@@ -36,9 +51,10 @@ export function figureLines(
   nameOf: (recordId: string) => string,
 ): string[] {
   return Object.entries(figures).flatMap(([check, value]) => {
-    const rows = flatten(value, [], nameOf);
+    const found = flatten(value, [], nameOf);
+    const rows = found.length > 0 ? found : [{ label: 'nothing to measure', text: '' }];
     const width = Math.max(0, ...rows.map(({ label }) => label.length));
-    return ['', check, ...rows.map(({ label, text }) => `  ${label.padEnd(width)}  ${text}`)];
+    return ['', check, ...rows.map(({ label, text }) => `  ${label.padEnd(width)}  ${text}`.trimEnd())];
   });
 }
 
@@ -48,11 +64,10 @@ interface Row {
 }
 
 function flatten(value: unknown, path: readonly string[], nameOf: (id: string) => string): Row[] {
-  if (value === null || value === undefined) return [{ label: path.map(inWords).join(', '), text: 'none' }];
+  if (value === null || value === undefined) return [leaf('none', path)];
   if (typeof value !== 'object') return [leaf(value, path)];
-  if (Array.isArray(value) && value.length > 0 && value.every((v) => typeof v === 'number')) {
-    return [{ label: path.map(inWords).join(', '), text: value.map(showNumber).join(', ') }];
-  }
+  if (Array.isArray(value) && value.length > 0 && value.every((v) => typeof v === 'number'))
+    return [{ label: leaf('', path).label, text: value.map((v) => leaf(v, path).text).join(', ') }];
   const entries: [string, unknown][] = Array.isArray(value)
     ? value.map((item, i) => [labelOf(item) ?? String(i + 1), item])
     : Object.entries(value).filter(([key]) => path.length === 0 || !LABEL_KEYS.has(key));
@@ -69,15 +84,18 @@ function labelOf(item: unknown): string | undefined {
 }
 
 function leaf(value: unknown, path: readonly string[]): Row {
-  if (typeof value !== 'number') return { label: path.map(inWords).join(', '), text: String(value) };
+  const show = (unit: ((value: number) => string) | null): string =>
+    typeof value === 'number' ? (unit ?? showNumber)(value) : String(value);
   // The unit may stand in the name of a whole group: `frontElementLux` of each fixture.
   for (let at = path.length - 1; at >= 0; at -= 1) {
     const unit = splitUnit(path[at]);
-    if (!unit) continue;
+    // What is no number carries a unit only where it stands for one.
+    if (!unit || (typeof value !== 'number' && value !== 'none' && value !== '')) continue;
     const labels = path.with(at, unit.bare).filter((name) => name !== '');
-    return { label: labels.map(inWords).join(', '), text: unit.show(value) };
+    // A figure that is called by its unit alone keeps its name.
+    return { label: (labels.length > 0 ? labels : path).map(inWords).join(', '), text: show(unit.show) };
   }
-  return { label: path.map(inWords).join(', '), text: showNumber(value) };
+  return { label: path.map(inWords).join(', '), text: show(null) };
 }
 
 /** 'incidentDome' as 'incident dome'; a name with spaces or capitals of its own stays. */
