@@ -4,6 +4,7 @@ import { cameraSchema } from '../camera/records.ts';
 import { assertNever, fail, ok, type Result } from '../core/result.ts';
 import { nameSchema } from '../core/schema.ts';
 import { subjectSchema, turntableSchema } from '../scene/records.ts';
+import { forgetInArrangement, withGroup, withLocked, withoutGroup } from './arrangement.ts';
 import { addToList, moveInList, removeFromList, updateInList } from './editList.ts';
 import { findIntegrityIssues } from './integrity.ts';
 import { type SetupIssue, showValue } from './issues.ts';
@@ -42,6 +43,11 @@ export type DocumentChange =
       readonly patch: Patch;
     }
   | { readonly op: 'clearOverride'; readonly frameId: string; readonly id: string }
+  /** Locked things stay where they are until they are unlocked. A frame id stands for its camera. */
+  | { readonly op: 'setLocked'; readonly ids: readonly string[]; readonly locked: boolean }
+  /** Takes the records out of any other group; what is left of that with one thing in it goes. */
+  | { readonly op: 'group'; readonly id: string; readonly name: string; readonly ids: readonly string[] }
+  | { readonly op: 'ungroup'; readonly id: string }
   | { readonly op: 'setHidden'; readonly frameId: string; readonly id: string; readonly hidden: boolean };
 
 type Issues = readonly SetupIssue[];
@@ -98,7 +104,7 @@ function applyChange(setup: Setup, change: DocumentChange): Result<Setup, Issues
     case 'updateFrame':
       return withFrames(setup, updateInList('frames', setup.frames, frameSchema, change.id, change.patch));
     case 'removeFrame':
-      return withFrames(setup, removeFromList('frames', setup.frames, change.id));
+      return withFrames(forgetInArrangement(setup, change.id), removeFromList('frames', setup.frames, change.id));
     case 'moveFrame':
       return withFrames(setup, moveInList('frames', setup.frames, change.id, change.toIndex));
     case 'override':
@@ -107,6 +113,12 @@ function applyChange(setup: Setup, change: DocumentChange): Result<Setup, Issues
       return clearOverride(setup, change.frameId, change.id);
     case 'setHidden':
       return setHidden(setup, change.frameId, change.id, change.hidden);
+    case 'setLocked':
+      return withLocked(setup, change.ids, change.locked);
+    case 'group':
+      return withGroup(setup, { id: change.id, name: change.name, ids: [...change.ids] });
+    case 'ungroup':
+      return withoutGroup(setup, change.id);
     default:
       return assertNever(change);
   }
@@ -194,7 +206,7 @@ function forgetRecord(setup: Setup, id: string): Setup {
   });
   const carries = setup.turntable?.carries.filter((carriedId) => carriedId !== id);
   return {
-    ...setup,
+    ...forgetInArrangement(setup, id),
     ...(frames.some((frame, i) => frame !== setup.frames[i]) ? { frames } : {}),
     ...(setup.turntable && carries && carries.length < setup.turntable.carries.length
       ? { turntable: freezeDeep({ ...setup.turntable, carries }) }

@@ -13,6 +13,7 @@ export interface SetupDiff {
   readonly subject?: FieldDiff<Setup['subject']>;
   readonly turntable?: FieldDiff<Setup['turntable']>;
   readonly room?: FieldDiff<Setup['room']>;
+  readonly arrangement?: FieldDiff<Setup['arrangement']>;
 }
 
 export interface FieldDiff<T> {
@@ -40,6 +41,7 @@ export function diffSetups(before: Setup, after: Setup): SetupDiff | null {
     ...withValue('subject', diffField(before.subject, after.subject)),
     ...withValue('turntable', diffField(before.turntable, after.turntable)),
     ...withValue('room', diffField(before.room, after.room)),
+    ...withValue('arrangement', diffField(before.arrangement, after.arrangement)),
   };
   return Object.keys(diff).length === 0 ? null : diff;
 }
@@ -48,9 +50,10 @@ export function diffSetups(before: Setup, after: Setup): SetupDiff | null {
 export function applyDiff(setup: Setup, diff: SetupDiff, direction: 'forward' | 'backward'): Setup {
   const turn = <R>(list: ListDiff<R>): ListDiff<R> => (direction === 'forward' ? list : invertList(list));
   const pick = <T>(field: FieldDiff<T>): T => (direction === 'forward' ? field.to : field.from);
-  const { turntable, room, ...rest } = setup;
+  const { turntable, room, arrangement, ...rest } = setup;
   const nextTurntable = diff.turntable ? pick(diff.turntable) : turntable;
   const nextRoom = diff.room ? pick(diff.room) : room;
+  const nextArrangement = diff.arrangement ? pick(diff.arrangement) : arrangement;
   return Object.freeze({
     ...rest,
     ...(diff.title ? { title: pick(diff.title) } : {}),
@@ -62,6 +65,7 @@ export function applyDiff(setup: Setup, diff: SetupDiff, direction: 'forward' | 
     ...(diff.frames ? { frames: applyList(setup.frames, turn(diff.frames)) } : {}),
     ...(nextTurntable ? { turntable: nextTurntable } : {}),
     ...(nextRoom ? { room: nextRoom } : {}),
+    ...(nextArrangement ? { arrangement: nextArrangement } : {}),
   });
 }
 

@@ -1,3 +1,4 @@
+export { groupOf, isLocked, newGroupId } from './arrangement.ts';
 export type { DocumentChange } from './changes.ts';
 export { applyChanges } from './changes.ts';
 export { type CheckSettings, checkSettingsOf, withMark } from './checkSettings.ts';

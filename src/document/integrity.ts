@@ -1,3 +1,4 @@
+import { findArrangementIssues } from './arrangement.ts';
 import { type FieldPath, makeIssue, type SetupIssue, showValue } from './issues.ts';
 import { resolveOverride } from './overrides.ts';
 import { RECORD_LIST_NAMES, type RecordBase } from './records.ts';
@@ -10,6 +11,7 @@ export function findIntegrityIssues(setup: Setup): SetupIssue[] {
     ...findDuplicateIds(setup),
     ...findReferenceIssues(setup),
     ...setup.frames.flatMap((frame, i) => findFrameIssues(setup, frame, i)),
+    ...findArrangementIssues(setup),
   ];
 }
 

@@ -22,6 +22,8 @@ export const limitsSchema = z
     flareStopShare: share,
     exposureCareStops: z.number().min(0),
     exposureStopStops: z.number().min(0),
+    clippedCareShare: share.describe('Part of the frame that may clip, lamps in view left out.'),
+    thingInFrameCareShare: share.describe('Part of the frame that a stand, flag or lamp may cover.'),
     familyClearanceM: z.number().min(0).max(5).describe('Room between a light and what a mirror-like surface mirrors.'),
     shadowCount: z.int().min(0).max(32).describe('Wanted number of shadows of the hero on what it stands on.'),
     shadowSeenStops: positiveStops.describe('Depth from which a shadow counts.'),
@@ -42,6 +44,23 @@ export const limitsSchema = z
     blurStopCircles: z.number().min(0).max(1000),
     edgeWanted: z.enum(['any', 'crisp', 'soft']).describe('What the edges of flags and cutters should throw.'),
     edgePenumbraM: z.number().min(0).max(5).describe('Width that parts a crisp edge from a soft one.'),
+    edges: z
+      .array(
+        z.object({
+          makerId: idSchema.describe(
+            'What throws the edge: flag, cutter, screen, set piece, or a light for its own shapers.',
+          ),
+          wanted: z.enum(['any', 'crisp', 'soft']),
+          penumbraM: z
+            .number()
+            .min(0)
+            .max(5)
+            .optional()
+            .describe('Parts crisp from soft; that of the frame when left out.'),
+        }),
+      )
+      .max(100)
+      .describe('Makers of shadows whose edges are wanted otherwise than those of the frame.'),
     patternContrastCare: share.describe('Contrast that the pattern of a gobo should keep.'),
     lightDirectionCareDeg: z.number().min(0).max(180),
     practicalCareStops: stops.describe('Brightest part of a practical over clipping.'),
@@ -52,10 +71,13 @@ export const limitsSchema = z
     turnBlurCarePx: z.number().min(0).max(1000),
     turnBlurStopPx: z.number().min(0).max(1000),
     flickerCareShare: share,
+    turnClipCareShare: share.describe('Part of the frame that highlights of a turn may clip over.'),
     heroTimeCareMin: z.number().min(0).max(600),
     heroTimeStopMin: z.number().min(0).max(600),
     mixNoteMired: z.number().min(0).max(600),
     mixCareMired: z.number().min(0).max(600),
+    tintNoteDuv: z.number().min(0).max(0.2).describe('The same toward green or magenta, in Duv.'),
+    tintCareDuv: z.number().min(0).max(0.2),
     circuitCareShare: share,
     boomCareNm: z.number().min(0).max(1000),
   })
@@ -78,6 +100,24 @@ export const roomSchema = z
     circuitA: z.number().min(1).max(400).default(10).describe('Rating of one circuit.'),
   })
   .describe('The room and its mains; these figures where there is none.');
+
+const groupIds = z.array(idSchema).min(2).max(300);
+export const groupSchema = z
+  .object({ id: idSchema, name: nameSchema, ids: groupIds.describe('Records; each is in one group at most.') })
+  .describe('Things that are selected and moved as one.');
+export type Group = z.infer<typeof groupSchema>;
+
+export const arrangementSchema = z
+  .object({
+    groups: z.array(groupSchema).max(100).default([]),
+    locked: z
+      .array(idSchema)
+      .max(400)
+      .default([])
+      .describe('Records that no hand moves; the id of a frame stands for its camera.'),
+  })
+  .describe('How things are held together and held still. It changes no light.');
+export type Arrangement = z.infer<typeof arrangementSchema>;
 
 export const overrideSchema = z.object({
   collection: z.enum(['pieces', 'fixtures', 'grip']),
@@ -102,6 +142,10 @@ export const frameSchema = z.object({
     .describe('Fields of set pieces, fixtures or grip that differ in this frame.'),
   hidden: z.array(idSchema).default([]).describe('Records left out of this frame.'),
   limits: limitsSchema.default({}).describe('Limits of the checks where they differ from the usual ones.'),
+  ownDesk: z
+    .boolean()
+    .optional()
+    .describe('True: switch, dimmer and colour of the lights are set for this frame alone.'),
   marks: z.array(markSchema).max(200).optional().describe('Findings that are wanted, or unwanted.'),
   framesPerS: z.number().min(1).max(2000).optional().describe('Of a turn; 24 when left out.'),
   pictureWidthPx: z.int().min(16).max(20000).optional().describe('Of the delivered picture; 3840 when left out.'),
@@ -126,6 +170,7 @@ export const setupSchema = z.object({
   grip: z.array(gripSchema).max(LIST_LIMITS.grip).default([]),
   turntable: turntableSchema.optional(),
   room: roomSchema.optional(),
+  arrangement: arrangementSchema.optional(),
   frames: z.array(frameSchema).min(1).max(LIST_LIMITS.frames),
 });
 /** The one document: everything on screen derives from it. */
