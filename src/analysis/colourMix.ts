@@ -8,13 +8,15 @@ import { gelledSource } from '../fixtures/gain.ts';
 import type { Finding, Grade } from './contracts.ts';
 import type { FrameStudy } from './frameStudy.ts';
 import { pointInFrame } from './places/inFrame.ts';
-import { solveSameColour } from './solvers/matchColour.ts';
+import { solveSameColour, solveSameTint } from './solvers/matchColour.ts';
 import { nameOfRecord, percentWords, surfaceWords } from './words.ts';
 
 /** A light that gives less than this part of what a place gets does not colour it. */
 export const COLOURS_SHARE = 0.05;
 /** Reflectance of the card on which colours are compared: 18 % grey. */
 const CARD = 0.18;
+/** Lights nearer than this are called one colour, whatever the frame allows: about an eighth-strength gel. */
+const ONE_COLOUR_MIRED = 20;
 
 /** Two lights on one place and how far they differ. */
 export interface MixedPair {
@@ -25,6 +27,9 @@ export interface MixedPair {
   readonly mired: number;
   /** On a grey card, each light alone at the same luminance, as the camera is balanced. */
   readonly deltaE: number;
+  /** The light that differs most from the key toward green (+) or magenta (-), and by how much. */
+  readonly tinted: LightColour;
+  readonly tintDuv: number;
 }
 
 export interface LightColour {
@@ -36,7 +41,8 @@ export interface LightColour {
 
 /**
  * Do lights of different colour fall on one place? For subject and background the strongest light and the one that differs
- * most from it, in mired and in CIEDE2000 on a grey card under the camera's balance.
+ * most from it, in mired and in CIEDE2000 on a grey card under the camera's balance; and the one that differs most from it toward
+ * green or magenta, in Duv.
  */
 export function checkColourMix(
   study: FrameStudy,
@@ -44,7 +50,7 @@ export function checkColourMix(
 ): { findings: Finding[]; figures: Record<string, unknown> } {
   const { limits, scene, view } = study.input;
   const pairs = mixedPairs(study);
-  const findings = pairs.map((pair): Finding => {
+  const mired = pairs.map((pair): Finding => {
     const grade: Grade = pair.mired >= limits.mixCareMired ? 'care' : pair.mired >= limits.mixNoteMired ? 'note' : 'ok';
     const [key, other] = [pair.key, pair.other].map(({ fixtureId }) => nameOfRecord(scene, fixtureId));
     const side = miredFromKelvin(pair.other.cctK) > miredFromKelvin(pair.key.cctK) ? 'warmer' : 'cooler';
@@ -58,25 +64,50 @@ export function checkColourMix(
       limit: grade === 'care' ? limits.mixCareMired : limits.mixNoteMired,
       summary:
         grade === 'ok'
-          ? `The lights on the ${pair.placeName} are of one colour, within ${Math.round(pair.mired)} mired.`
+          ? pair.mired < ONE_COLOUR_MIRED
+            ? `The lights on the ${pair.placeName} are of one colour, within ${Math.round(pair.mired)} mired.`
+            : `The lights on the ${pair.placeName} lie ${Math.round(pair.mired)} mired apart, within the ${Math.round(limits.mixNoteMired)} that this frame allows.`
           : `On the ${pair.placeName} ${other} (${Math.round(pair.other.cctK)} K, ${percentWords(pair.other.share)} of the light) is ` +
             `${Math.round(pair.mired)} mired ${side} than ${key} (${Math.round(pair.key.cctK)} K), dE2000 ${pair.deltaE.toFixed(1)}.`,
       where: { pointM: pair.pointM, ...pointInFrame(view, pair.pointM) },
       remedies: remedies && grade !== 'ok' ? solveSameColour(study, pair.key.fixtureId, pair.other.fixtureId) : [],
     };
   });
+  const tint = pairs.flatMap((pair): Finding[] => {
+    const value = Math.abs(pair.tintDuv);
+    if (value < limits.tintNoteDuv) return [];
+    const grade: Grade = value >= limits.tintCareDuv ? 'care' : 'note';
+    const [key, other] = [pair.key, pair.tinted].map(({ fixtureId }) => nameOfRecord(scene, fixtureId));
+    return [
+      {
+        id: `colourMix:${pair.placeName}:tint`,
+        check: 'colourMix',
+        grade,
+        subject: pair.tinted.fixtureId,
+        value,
+        unit: 'Duv apart',
+        limit: grade === 'care' ? limits.tintCareDuv : limits.tintNoteDuv,
+        summary:
+          `On the ${pair.placeName} ${other} (${percentWords(pair.tinted.share)} of the light) is ${value.toFixed(3)} Duv ` +
+          `${pair.tintDuv > 0 ? 'greener' : 'pinker'} than ${key}.`,
+        where: { pointM: pair.pointM, ...pointInFrame(view, pair.pointM) },
+        remedies: remedies ? solveSameTint(study, pair.key.fixtureId, pair.tinted.fixtureId) : [],
+      },
+    ];
+  });
   return {
-    findings,
+    findings: [...mired, ...tint],
     figures: {
-      places: pairs.map(({ placeName, key, other, mired, deltaE }) => ({
+      places: pairs.map(({ placeName, key, other, mired: apartMired, deltaE, tintDuv }) => ({
         name: placeName,
         key: nameOfRecord(scene, key.fixtureId),
         keyK: key.cctK,
         other: nameOfRecord(scene, other.fixtureId),
         otherK: other.cctK,
         otherShare: other.share,
-        apartMired: mired,
+        apartMired,
         deltaE2000: deltaE,
+        tintDuv,
       })),
     },
   };
@@ -104,7 +135,9 @@ export function mixedPairs(study: FrameStudy): MixedPair[] {
     const miredOf = ({ cctK }: LightColour): number => Math.abs(miredFromKelvin(cctK) - miredFromKelvin(key.cctK));
     const other = rest.reduce((farthest, light) => (miredOf(light) > miredOf(farthest) ? light : farthest));
     const deltaE = deltaE2000(cardLab(study, key.fixtureId), cardLab(study, other.fixtureId));
-    return [{ placeName: name, pointM, key, other, mired: miredOf(other), deltaE }];
+    const tintOf = ({ duv }: LightColour): number => duv - key.duv;
+    const tinted = rest.reduce((most, light) => (Math.abs(tintOf(light)) > Math.abs(tintOf(most)) ? light : most));
+    return [{ placeName: name, pointM, key, other, mired: miredOf(other), deltaE, tinted, tintDuv: tintOf(tinted) }];
   });
 }
 

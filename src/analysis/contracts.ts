@@ -115,6 +115,15 @@ export interface FrameCapture {
   readonly pictureWidthPx: number;
 }
 
+/** What the edges of one maker of shadows should be, where it differs from what the frame wants of all. */
+export interface WantedEdge {
+  /** Record that throws the edge: a flag, cutter, screen, set piece, or a fixture for its gobo, doors and snoot. */
+  readonly makerId: string;
+  readonly wanted: 'any' | 'crisp' | 'soft';
+  /** Penumbra that parts crisp from soft; the frame's when left out. */
+  readonly penumbraM?: number;
+}
+
 export interface CheckLimits {
   /** A reflection this many stops over its surroundings is care / stop. */
   readonly reflectionCareStops: number;
@@ -125,6 +134,10 @@ export interface CheckLimits {
   /** Exposure at the subject against the camera settings, in stops either way: care / stop. */
   readonly exposureCareStops: number;
   readonly exposureStopStops: number;
+  /** Clipped share of the frame, lamps in view left out: care. */
+  readonly clippedCareShare: number;
+  /** Share of the frame that a stand, flag or lamp may cover before it is care; under that it is a note. */
+  readonly thingInFrameCareShare: number;
   /** Room to keep between a light and the family of angles of a mirror-like surface. */
   readonly familyClearanceM: number;
   /** Wanted number of shadows of the hero, the depth from which a shadow counts, and how near two count as one. */
@@ -151,6 +164,8 @@ export interface CheckLimits {
   /** What the edges of flags and cutters should be, the penumbra that parts crisp from soft, and pattern contrast. */
   readonly edgeWanted: 'any' | 'crisp' | 'soft';
   readonly edgePenumbraM: number;
+  /** Makers whose edges are wanted otherwise. */
+  readonly edges: readonly WantedEdge[];
   readonly patternContrastCare: number;
   /** Angle between the light on subject, table and background. */
   readonly lightDirectionCareDeg: number;
@@ -165,11 +180,16 @@ export interface CheckLimits {
   readonly turnBlurCarePx: number;
   readonly turnBlurStopPx: number;
   readonly flickerCareShare: number;
+  /** Share of the frame over which highlights on the hero clip at the worst angle of the turn: care. */
+  readonly turnClipCareShare: number;
   readonly heroTimeCareMin: number;
   readonly heroTimeStopMin: number;
   /** Difference of light sources on one receiver: note / care. */
   readonly mixNoteMired: number;
   readonly mixCareMired: number;
+  /** The same toward green or magenta, Duv (CIE 1960 uv off the Planckian locus): note / care. */
+  readonly tintNoteDuv: number;
+  readonly tintCareDuv: number;
   /** Load of one circuit, and moment of a boom about its stand. */
   readonly circuitCareShare: number;
   readonly boomCareNm: number;

@@ -15,7 +15,6 @@ import { createTracer } from './frameStudy.ts';
 import type { Illuminance } from './illuminance.ts';
 import { keyToFillStops } from './light/meterReading.ts';
 import { createScatteredLight } from './light/scatteredLight.ts';
-import { CLIPPED_SHARE_CARE } from './limits.ts';
 import type { FrameStudy } from './study.ts';
 import { gradeAbove, nameOfRecord, percentWords, stopsWords } from './words.ts';
 
@@ -133,7 +132,8 @@ export function checkExposure(study: FrameStudy): { findings: Finding[]; figures
 
 function clippingFinding(study: FrameStudy, clipped: ReturnType<typeof clippedShares>): Finding[] {
   const { share, box } = clipped;
-  if (share <= CLIPPED_SHARE_CARE || !box) return [];
+  const limit = study.input.limits.clippedCareShare;
+  if (share <= limit || !box) return [];
   return [
     {
       id: 'exposure:clipping',
@@ -142,7 +142,7 @@ function clippingFinding(study: FrameStudy, clipped: ReturnType<typeof clippedSh
       subject: study.input.scene.subject.pieceId,
       value: share,
       unit: 'share of the frame',
-      limit: CLIPPED_SHARE_CARE,
+      limit,
       summary: `${percentWords(share)} of the frame clips, lamps in view left out.`,
       where: { frame: box },
       remedies: [],

@@ -71,8 +71,9 @@ export function createFrameStudy(
       return place ? measureCells(study, findHeroCells(input, place, HERO_COLUMNS, HERO_ROWS), 'hero').meanNits : 0;
     }),
     meter: once(() => readMeter(study)),
+    backgroundPlace: once(() => findBackground(input, hero())),
     background: once(() => {
-      const place = findBackground(input, hero());
+      const place = study.backgroundPlace();
       return place ? measureBackground(study, place) : null;
     }),
     tracer,

@@ -14,6 +14,11 @@ export const DEFAULT_LIMITS: CheckLimits = {
   // Common practice, no source.
   exposureCareStops: 1,
   exposureStopStops: 3,
+  // Two parts in a hundred are a square of a seventh of the height of the frame: more than a highlight. Common practice, no
+  // source.
+  clippedCareShare: 0.02,
+  // A square of 1/87 of the width of a 3:2 frame: what can be retouched in a minute. Common practice, no source.
+  thingInFrameCareShare: 0.0002,
   // Stands get nudged: a light that is clear by less is not clear for long. Common practice, no source.
   familyClearanceM: 0.05,
   // One sun, one shadow. Under a third of a stop a shadow is lost in the grain of a table; two within 15 degrees read as
@@ -38,6 +43,7 @@ export const DEFAULT_LIMITS: CheckLimits = {
   // Two centimetres of penumbra read as an edge beside a glass, more as a gradient. Common practice, no source.
   edgeWanted: 'any',
   edgePenumbraM: 0.02,
+  edges: [],
   patternContrastCare: 0.3,
   // Common practice, no source: past 45 degrees light and shade of two things no longer agree at a glance.
   lightDirectionCareDeg: 45,
@@ -52,12 +58,18 @@ export const DEFAULT_LIMITS: CheckLimits = {
   turnBlurStopPx: 8,
   // Two parts in a hundred from frame to frame are at the threshold of seen flicker. Common practice, no source.
   flickerCareShare: 0.02,
+  // Twice what a single highlight in glass may clip over: a turn shows each of them. Common practice, no source.
+  turnClipCareShare: 0.01,
   // An iced drink looks its best for about five minutes under lights. Common practice, no source.
   heroTimeCareMin: 5,
   heroTimeStopMin: 2,
   // 20 mired is about an eighth-strength correction gel, 60 about a half. Common practice, no source.
   mixNoteMired: 20,
   mixCareMired: 60,
+  // 0.006 is how far a white lamp may lie off its nominal colour (ANSI C78.377, quadrangles of +/- 0.006 Duv; from memory),
+  // and a little more than a quarter-strength green gel; at twice that grey reads green or pink beside the other light.
+  tintNoteDuv: 0.006,
+  tintCareDuv: 0.012,
   // 80 %: the rating must be at least 1.25 times a load that runs for three hours or more (NEC 210.20(A)).
   circuitCareShare: 0.8,
   // About 2 kg at 1 m: what a stand of the usual size holds without a weight on its other side. Common practice, no source.
@@ -96,14 +108,8 @@ export const GLASS_CLIP_CARE_SHARE = 0.005;
 export const GLASS_NOTE_STOPS = 1;
 export const GLASS_NOTE_OVER_BLACK_STOPS = 2;
 
-/** The same for all lights together through a turn of the table. */
-export const TURN_CLIP_CARE_SHARE = 0.01;
-
 /** A reflection counts as seen in a cell of the frame when it adds at least this many stops to what is there. */
 export const REFLECTION_SEEN_STOPS = 0.1;
-
-/** Clipped share of the frame, lamps in view left out: care. Common practice, no source. */
-export const CLIPPED_SHARE_CARE = 0.02;
 
 /** A lamp in the frame this many stops over clipping spreads past its outline and can't be held by exposure. */
 export const LAMP_IN_FRAME_STOP_STOPS = 1;

@@ -2,6 +2,7 @@ import { addScaled, dot, length, scale, type Vec3 } from '../core/vec3.ts';
 import type { Finding, Grade } from './contracts.ts';
 import { type CastEdge, castEdges } from './edges/castEdges.ts';
 import { type LightPattern, patternContrast, patternOf } from './edges/pattern.ts';
+import { wantedEdgeOf } from './edges/wantedEdge.ts';
 import { outlineOf } from './light/casters.ts';
 import { pointInFrame } from './places/inFrame.ts';
 import { penumbraOf } from './shadows/penumbra.ts';
@@ -77,8 +78,9 @@ function edgeFinding(study: FrameStudy, judged: JudgedEdge, withRemedies: boolea
   const { edge, pattern, penumbraM, contrast } = judged;
   const isWashed = contrast !== null && contrast < limits.patternContrastCare;
   const isPlain = contrast === null || pattern === null;
-  const tooSoft = limits.edgeWanted === 'crisp' && (penumbraM === null || penumbraM > limits.edgePenumbraM);
-  const tooCrisp = limits.edgeWanted === 'soft' && penumbraM !== null && penumbraM < limits.edgePenumbraM;
+  const asked = wantedEdgeOf(study.input, edge);
+  const tooSoft = asked.wanted === 'crisp' && (penumbraM === null || penumbraM > asked.penumbraM);
+  const tooCrisp = asked.wanted === 'soft' && penumbraM !== null && penumbraM < asked.penumbraM;
   const grade: Grade = isWashed || tooSoft || tooCrisp ? 'care' : 'ok';
   const receiver = surfaceWords(scene, edge.receiverId);
   const width = penumbraM === null ? 'an edge without end' : `an edge ${lengthWords(penumbraM)} soft`;
@@ -99,7 +101,7 @@ function edgeFinding(study: FrameStudy, judged: JudgedEdge, withRemedies: boolea
       : {
           value: penumbraM ?? 99,
           unit: 'm of soft edge',
-          limit: limits.edgeWanted === 'any' ? null : limits.edgePenumbraM,
+          limit: asked.wanted === 'any' ? null : asked.penumbraM,
         }),
     summary:
       `${makerWords(study, edge)} throws ${width} of ${edge.caster.name} on the ${receiver}, ` +

@@ -26,6 +26,8 @@ export interface FrameStudy {
   allPatches(): readonly BouncePatch[];
   /** Meters at the meter point. */
   meter(): MeterLight;
+  /** What stands behind the subject; null when there is nothing in the frame. */
+  backgroundPlace(): BackgroundPlace | null;
   /** Light on the background; null when there is none in the frame. */
   background(): BackgroundLight | null;
   /** Mean luminance of the hero as the lens sees it, cd/m2; 0 when it is not in the frame. */

@@ -1,6 +1,4 @@
 import type { Finding } from './contracts.ts';
-import { REFLECTION_VISIBLE_SHARE } from './limits.ts';
-import { findBackground } from './places/backgroundPlace.ts';
 import { boxOfUvs } from './places/inFrame.ts';
 import { cellUv } from './specular/frameRegion.ts';
 import type { FrameStudy } from './study.ts';
@@ -15,9 +13,9 @@ const MOST_OUTLINE = 200;
  * matter of the check of flare, a lamp in the picture that of practicals.
  */
 export function checkThingsInFrame(study: FrameStudy): { findings: Finding[]; figures: Record<string, unknown> } {
-  const { scene, set, view } = study.input;
+  const { scene, set, view, limits } = study.input;
   const grid = study.grid();
-  const backgroundId = findBackground(study.input, study.hero())?.recordId;
+  const backgroundId = study.backgroundPlace()?.recordId;
   const things = [...scene.grip, ...scene.fixtures.filter(({ kind }) => !PRACTICALS.has(kind))].filter(
     ({ id }) => id !== backgroundId,
   );
@@ -38,11 +36,11 @@ export function checkThingsInFrame(study: FrameStudy): { findings: Finding[]; fi
       {
         id: `thingsInFrame:${id}`,
         check: 'thingsInFrame',
-        grade: share >= REFLECTION_VISIBLE_SHARE ? 'care' : 'note',
+        grade: share >= limits.thingInFrameCareShare ? 'care' : 'note',
         subject: id,
         value: share,
         unit: 'share of the frame',
-        limit: REFLECTION_VISIBLE_SHARE,
+        limit: limits.thingInFrameCareShare,
         summary: `${nameOfRecord(scene, id)} stands in the picture, ${place}, over ${percentWords(share)} of it.`,
         where: { frame, outlineUv: uvs.slice(0, MOST_OUTLINE), pointM: positionM, raysM: [[view.originM, positionM]] },
         remedies: [],

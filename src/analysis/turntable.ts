@@ -1,6 +1,6 @@
 import { dot, sub } from '../core/vec3.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import { DEFAULT_CAPTURE, DEFAULT_ROOM, TURN_CLIP_CARE_SHARE } from './limits.ts';
+import { DEFAULT_CAPTURE, DEFAULT_ROOM } from './limits.ts';
 import { outlineInFrame } from './places/inFrame.ts';
 import type { FrameStudy, HeroPlace } from './study.ts';
 import {
@@ -216,10 +216,10 @@ function sweepFindings(study: FrameStudy, hero: HeroPlace, steps: readonly TurnS
     {
       ...base,
       id: 'turntable:sweep',
-      grade: worst.clippedShare > TURN_CLIP_CARE_SHARE ? 'care' : 'ok',
+      grade: worst.clippedShare > limits.turnClipCareShare ? 'care' : 'ok',
       value: worst.clippedShare,
       unit: 'share of the frame',
-      limit: TURN_CLIP_CARE_SHARE,
+      limit: limits.turnClipCareShare,
       summary:
         `Through the turn the highlights on ${name} travel ${percentWords(travelOf(steps))} of the width of the frame and clip ` +
         `over ${percentWords(worst.clippedShare)} of it at most, at ${worst.turnDeg} degrees.`,

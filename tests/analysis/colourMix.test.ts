@@ -78,6 +78,39 @@ describe('mixed light', () => {
     expect(find(check(of, false, { mixNoteMired: 140, mixCareMired: 200 }), 'subject')?.grade).toBe('ok');
   });
 
+  it('fires on a green tube beside a white light, of equal colour temperature, and stays quiet under 0.006 Duv', () => {
+    const green = set([light('key', -0.8, 5600), light('fill', 0.8, 5600, 1500, { duv: 0.02 })]);
+    expect(find(check(green), 'subject:tint')).toMatchObject({ grade: 'care', subject: 'fill' });
+    expect(find(check(green), 'subject:tint')?.value).toBeCloseTo(0.02, 12);
+    expect(find(check(green), 'subject:tint')?.summary).toMatch(/is 0\.020 Duv greener than key\.$/);
+    expect(find(check(green), 'subject')?.grade).toBe('ok');
+    const near = set([light('key', -0.8, 5600), light('fill', 0.8, 5600, 1500, { duv: -0.005 })]);
+    expect(find(check(near), 'subject:tint')).toBeUndefined();
+    const pink = set([light('key', -0.8, 5600), light('fill', 0.8, 5600, 1500, { duv: -0.009 })]);
+    expect(find(check(pink), 'subject:tint')).toMatchObject({ grade: 'note' });
+    expect(find(check(green, false, { tintNoteDuv: 0.03 }), 'subject:tint')).toBeUndefined();
+  });
+
+  it('offers the setting and the gel that take the green off, each true when it is made', () => {
+    const before = set([light('key', -0.8, 5600), light('fill', 0.8, 5600, 1500, { duv: 0.02 })]);
+    const remedies = find(check(before, true), 'subject:tint')?.remedies ?? [];
+    expect(remedies.map(({ label }) => label)).toEqual([
+      'Set the tint of fill to Duv 0, if it can be set',
+      expect.stringMatching(/^Put full minus green on fill: 0\.000 Duv apart, [\d.]+ stops less light$/),
+    ]);
+    for (const remedy of remedies)
+      expect(find(check(applyChanges(before, remedy.changes)), 'subject:tint'), remedy.label).toBeUndefined();
+  });
+
+  it('calls lights of one colour only when they are, however much the frame allows', () => {
+    const of = set([light('key', -0.8, 5600), light('fill', 0.8, 3200, 1500)]);
+    const finding = find(check(of, false, { mixNoteMired: 400, mixCareMired: 400 }), 'subject');
+    expect(finding?.grade).toBe('ok');
+    expect(finding?.summary).toBe(
+      'The lights on the subject lie 134 mired apart, within the 400 that this frame allows.',
+    );
+  });
+
   it('has nothing to say of one light', () => {
     expect(check(set([light('key', -0.8, 5600)])).findings).toEqual([]);
   });

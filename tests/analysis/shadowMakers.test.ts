@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { applyChanges, type CheckResult, checkFrame, type Finding } from '../../src/analysis/index.ts';
+import { isPointInFrame } from '../../src/analysis/places/inFrame.ts';
+import { cameraView } from '../../src/camera/projection.ts';
 import type { FrameScene } from '../../src/scene/setModel.ts';
 import { block, camera, fixture, grip, matteSheet, panel, piece, scene } from './helpers/scenes.ts';
 
@@ -90,6 +92,46 @@ describe('makers of shadows', () => {
     const finding = on(check(flagScene(0.02), limits, true), 'flag');
     expect(finding?.grade).toBe('care');
     expect(finding?.summary).toContain('too crisp');
+  });
+
+  it('wants of one maker what is stated for it, whatever the frame wants of the others', () => {
+    const of = flagScene(0.12);
+    const soft = { edgeWanted: 'crisp' as const, edgePenumbraM: 0.08 };
+    expect(on(check(of, soft), 'flag')?.grade).toBe('care');
+    expect(on(check(of, { ...soft, edges: [{ makerId: 'flag', wanted: 'soft' }] }), 'flag')?.grade).toBe('ok');
+    expect(on(check(of, { ...soft, edges: [{ makerId: 'another', wanted: 'soft' }] }), 'flag')?.grade).toBe('care');
+    const alone = on(check(of, { edges: [{ makerId: 'flag', wanted: 'crisp', penumbraM: 0.08 }] }), 'flag');
+    expect(alone).toMatchObject({ grade: 'care', limit: 0.08 });
+    expect(on(check(of, { edges: [{ makerId: 'flag', wanted: 'crisp', penumbraM: 2 }] }), 'flag')?.grade).toBe('ok');
+  });
+
+  it('wants nothing of a plinth that stands in the picture, unless it is stated', () => {
+    const plinth = piece({
+      kind: 'plinthBox',
+      id: 'plinth',
+      name: 'Plinth',
+      positionM: [0.25, 0.0051, -0.2],
+      widthM: 0.1,
+      depthM: 0.1,
+      heightM: 0.12,
+      finish: { type: 'matte', reflectanceRgb: [0.3, 0.3, 0.3] },
+    });
+    const base = set({ fixtures: [panel({ positionM: [0.6, 1, 0.8], widthM: 0.3, heightM: 0.3 })] });
+    const of = { ...base, pieces: [plinth, ...base.pieces] };
+    const limits = { edgeWanted: 'crisp' as const, edgePenumbraM: 0.005 };
+    const edges = (result: CheckResult) => result.findings.filter(({ subject }) => subject === 'plinth');
+    expect(edges(check(of, limits)).length).toBeGreaterThan(0);
+    expect(new Set(edges(check(of, limits)).map(({ grade }) => grade))).toEqual(new Set(['ok']));
+    const stated = { ...limits, edges: [{ makerId: 'plinth', wanted: 'crisp' as const }] };
+    expect(edges(check(of, stated)).some(({ grade }) => grade === 'care')).toBe(true);
+  });
+
+  it('reports a maker that stands out of the frame where its edge falls in the frame', () => {
+    const finding = on(check(flagScene(0.12)), 'flag');
+    const { u, v } = finding?.where.frame ?? { u: -1, v: -1 };
+    expect(isPointInFrame(cameraView(LOOK), flagScene(0.12).grip[0].positionM)).toBe(false);
+    expect(Math.min(u, v)).toBeGreaterThan(0);
+    expect(Math.max(u, v)).toBeLessThan(1);
   });
 
   it('lets the slats of a small lens be, and fires on those that wash out', () => {

@@ -3,9 +3,10 @@ import { addScaled, sub, type Vec3 } from '../../core/vec3.ts';
 import { fixtureFrame } from '../../fixtures/placement.ts';
 import type { GripItem } from '../../fixtures/records.ts';
 import { changeInput } from '../checkInput.ts';
-import type { RecordChange, Remedy } from '../contracts.ts';
+import type { RecordChange, Remedy, WantedEdge } from '../contracts.ts';
 import { type CastEdge, castEdges } from '../edges/castEdges.ts';
 import { type LightPattern, patternContrast } from '../edges/pattern.ts';
+import { wantedEdgeOf } from '../edges/wantedEdge.ts';
 import { createFrameStudy } from '../frameStudy.ts';
 import { isPointInFrame } from '../places/inFrame.ts';
 import type { FrameStudy } from '../study.ts';
@@ -33,7 +34,13 @@ export function solveEdgeWidth(study: FrameStudy, { edge, pattern, penumbraM }: 
   const wholeM = edge.toEdgeM + edge.beyondM;
   // How wide the light counts, in the same measure as the penumbra on the receiver.
   const sizeM = (penumbraM * edge.toEdgeM) / edge.beyondM;
-  const wantedM = wantedPenumbraM(edge, pattern, limits.patternContrastCare, penumbraM, limits);
+  const wantedM = wantedPenumbraM(
+    edge,
+    pattern,
+    limits.patternContrastCare,
+    penumbraM,
+    wantedEdgeOf(study.input, edge),
+  );
   if (wantedM === null) return [];
   const beyondM = (wholeM * wantedM) / (sizeM + wantedM);
   if (beyondM < LEAST_M || wholeM - beyondM < LEAST_M) return [];
@@ -72,10 +79,10 @@ function wantedPenumbraM(
   pattern: LightPattern | null,
   leastContrast: number,
   penumbraM: number,
-  limits: { readonly edgeWanted: string; readonly edgePenumbraM: number },
+  asked: Required<WantedEdge>,
 ): number | null {
-  if (limits.edgeWanted === 'crisp' && penumbraM > limits.edgePenumbraM) return limits.edgePenumbraM * INSIDE;
-  if (limits.edgeWanted === 'soft' && penumbraM < limits.edgePenumbraM) return limits.edgePenumbraM / INSIDE;
+  if (asked.wanted === 'crisp' && penumbraM > asked.penumbraM) return asked.penumbraM * INSIDE;
+  if (asked.wanted === 'soft' && penumbraM < asked.penumbraM) return asked.penumbraM / INSIDE;
   if (!pattern) return null;
   const grown = (edge.toEdgeM + edge.beyondM) / edge.toEdgeM;
   for (let share = 0.95; share > 0.02; share -= 0.03) {
