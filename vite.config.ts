@@ -1,9 +1,10 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { offlinePlugin } from './tools/offlinePlugin.mjs';
 
 export default defineConfig({
   base: './',
-  plugins: [react()],
+  plugins: [react(), offlinePlugin()],
   worker: { format: 'es' },
   build: { target: 'es2022', chunkSizeWarningLimit: 2000 },
 });

@@ -1,11 +1,20 @@
 /** Builds the app when the built one does not match the sources. */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
+import { filesUnder } from './files.mjs';
 import { ROOT } from './setup.mjs';
 
-const SOURCES = ['src', 'assets', 'public', 'index.html', 'vite.config.ts', 'package-lock.json'];
+const SOURCES = [
+  'src',
+  'assets',
+  'public',
+  'index.html',
+  'vite.config.ts',
+  'tools/offlinePlugin.mjs',
+  'package-lock.json',
+];
 const STAMP = join(ROOT, 'dist', '.sources');
 
 /**
@@ -34,13 +43,4 @@ function digestOfSources() {
     hash.update('\0');
   }
   return hash.digest('hex');
-}
-
-/**
- * @param {string} path
- * @returns {string[]}
- */
-function filesUnder(path) {
-  if (!existsSync(path)) return [];
-  return statSync(path).isDirectory() ? readdirSync(path).flatMap((name) => filesUnder(join(path, name))) : [path];
 }

@@ -9,6 +9,7 @@ import { readCapabilities } from './capabilities.ts';
 import { startChecks } from './checkRunner.ts';
 import { exposeState } from './exposeState.ts';
 import { keepSession } from './keepSession.ts';
+import { keepOffline } from './offline/keepOffline.ts';
 import { openFirstSetup } from './openFirstSetup.ts';
 import { createServices } from './services.ts';
 import { acceptDroppedFile } from './storage/browserFilePort.ts';
@@ -33,6 +34,7 @@ async function start(): Promise<void> {
       </CrashSheet>
     </StrictMode>,
   );
+  keepOffline();
   if (!capabilities.workers) {
     resultsStore.setState({ error: 'this browser runs no workers' });
     showNotice({

@@ -29,7 +29,7 @@ export const TABLET: PageSize = { widthPx: 1024, heightPx: 768 };
  * One browser for all tests of a file; call at the top of it. Each page gets a context of its own, so storage does not
  * leak from test to test.
  */
-export function useBrowser(): { open(size?: PageSize, path?: string): Promise<AppPage> } {
+export function useBrowser(options: ContextOptions = {}): { open(size?: PageSize, path?: string): Promise<AppPage> } {
   let browser: Browser | undefined;
   beforeAll(async () => {
     browser = await launchBrowser();
@@ -40,14 +40,32 @@ export function useBrowser(): { open(size?: PageSize, path?: string): Promise<Ap
   return {
     open(size = DESKTOP, path = '') {
       if (!browser) throw new Error('open() belongs inside a test, after the browser is launched.');
-      return openApp(browser, size, path);
+      return openApp(browser, size, path, options);
     },
   };
 }
 
+/** What a page may do beyond the usual. */
+export interface ContextOptions {
+  /** Lets the page keep the program for use without a network; fetching it all again slows every other test. */
+  readonly offline?: boolean;
+  /** A screen for fingers, without a mouse. */
+  readonly touch?: boolean;
+}
+
 /** Opens `path` below the address of the app and waits for its load event. */
-export async function openApp(browser: Browser, size: PageSize, path = ''): Promise<AppPage> {
-  const context = await browser.newContext({ viewport: { width: size.widthPx, height: size.heightPx } });
+export async function openApp(
+  browser: Browser,
+  size: PageSize,
+  path = '',
+  { offline = false, touch = false }: ContextOptions = {},
+): Promise<AppPage> {
+  const context = await browser.newContext({
+    viewport: { width: size.widthPx, height: size.heightPx },
+    serviceWorkers: offline ? 'allow' : 'block',
+    hasTouch: touch,
+    isMobile: touch,
+  });
   const page = await context.newPage();
   // Without a graphics card and beside other work a single step can take long; tests say what, never how fast.
   page.setDefaultTimeout(120_000);
