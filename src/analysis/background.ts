@@ -20,6 +20,7 @@ export function checkBackground(
   const { place, gradient, hotSpot, darkest } = light;
   const figures = {
     surface: surfaceWords(scene, place.recordId),
+    read: limits.backgroundRead,
     frameShare: place.share,
     meanLux: light.meanLux,
     meanNits: light.meanNits,
@@ -55,12 +56,20 @@ function evenFinding(study: FrameStudy, light: BackgroundLight, withRemedies: bo
 }
 
 function spreadSentence(study: FrameStudy, light: BackgroundLight): string {
-  const words = surfaceWords(study.input.scene, light.place.recordId);
-  if (light.spreadStops < 0.05) return `The ${words} is even to a twentieth of a stop.`;
+  const words = readWords(study, light);
+  if (light.spreadStops < 0.05) return `${words} is even to a twentieth of a stop.`;
   return (
-    `The ${words} spreads over ${stopsWords(light.spreadStops)}: brightest ${placeWords(light.hotSpot.u, light.hotSpot.v)}, ` +
+    `${words} spreads over ${stopsWords(light.spreadStops)}: brightest ${placeWords(light.hotSpot.u, light.hotSpot.v)}, ` +
     `darkest ${placeWords(light.darkest.u, light.darkest.v)}.`
   );
+}
+
+/** What was read: 'The wall', 'The wall, its lit parts alone,', 'The wall, smoothed,'. */
+function readWords({ input }: FrameStudy, { place }: BackgroundLight): string {
+  const words = `The ${surfaceWords(input.scene, place.recordId)}`;
+  const { backgroundRead } = input.limits;
+  if (backgroundRead === 'litParts') return `${words}, its lit parts alone,`;
+  return backgroundRead === 'smoothed' ? `${words}, smoothed over a tenth of the frame,` : words;
 }
 
 function gradedFinding(study: FrameStudy, light: BackgroundLight, withRemedies: boolean): Finding {
@@ -69,9 +78,9 @@ function gradedFinding(study: FrameStudy, light: BackgroundLight, withRemedies: 
   const missM = Math.hypot(hotSpot.u - limits.backgroundPlaceU, hotSpot.v - limits.backgroundPlaceV);
   const isFlat = light.spreadStops < limits.backgroundGradedStops;
   const isOff = missM > limits.backgroundPlaceTolerance;
-  const words = surfaceWords(study.input.scene, light.place.recordId);
+  const words = readWords(study, light);
   const wanted = placeWords(limits.backgroundPlaceU, limits.backgroundPlaceV);
-  const is = `The ${words} grades over ${stopsWords(light.spreadStops)} from ${placeWords(hotSpot.u, hotSpot.v)}`;
+  const is = `${words} grades over ${stopsWords(light.spreadStops)} from ${placeWords(hotSpot.u, hotSpot.v)}`;
   return {
     ...findingOf(study, light, 'background:gradient'),
     grade: isFlat || isOff ? 'care' : 'ok',

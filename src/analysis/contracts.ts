@@ -146,6 +146,8 @@ export interface CheckLimits {
   readonly shadowMergeDeg: number;
   /** What the background should be. Even: worst spread care / stop. Graded: least size, and where the bright end is. */
   readonly backgroundWanted: 'any' | 'even' | 'graded';
+  /** How it is read: place by place, by its lit parts alone (past stripes of shadow), or smoothed over a tenth of the frame. */
+  readonly backgroundRead: 'asSeen' | 'litParts' | 'smoothed';
   readonly backgroundCareStops: number;
   readonly backgroundStopStops: number;
   readonly backgroundGradedStops: number;

@@ -28,6 +28,8 @@ export const DEFAULT_LIMITS: CheckLimits = {
   shadowMergeDeg: 15,
   // Half a stop is what flat copy is lit to; from a stop and a half a paper reads as graded. Common practice, no source.
   backgroundWanted: 'any',
+  // A shadow on the paper is a flaw unless the frame says that stripes are meant.
+  backgroundRead: 'asSeen',
   backgroundCareStops: 0.5,
   backgroundStopStops: 1.5,
   // A gradient that is meant must be seen to be meant: a stop from end to end. Common practice, no source.

@@ -13,7 +13,7 @@ import { solveClearGlass } from './solvers/clearGlass.ts';
 import { solveClearReflection } from './solvers/clearReflection.ts';
 import { floodRegions } from './specular/floodRegions.ts';
 import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameGrid.ts';
-import { cellUv, type FrameRegion, measureRegion } from './specular/frameRegion.ts';
+import { cellUv, type FrameRegion, measureRegion, measureRing } from './specular/frameRegion.ts';
 import { planarMirrors } from './specular/planarMirrors.ts';
 import { seedSmallSources } from './specular/seedSmallSources.ts';
 import { SMOOTH_ROUGHNESS } from './specular/traceChains.ts';
@@ -44,22 +44,23 @@ export function checkReflections(
   const tracer = study.tracer();
   const grid = study.grid();
   seedSmallSources(tracer, grid, study.light, planarMirrors(study.input));
-  const shineOf = shineMasks(grid);
+  const maskOf = seenMasks(study, grid);
+  const shineOf = shineMasks(grid, maskOf);
   const findings: Finding[] = [];
   for (const group of grid.groups) {
-    const mask = seenMask(study, grid, group);
-    const parts = floodRegions(mask, grid.columns, grid.rows);
-    if (parts.length === 0) continue;
+    const mask = maskOf(group);
     const shine = shineOf(group);
-    const plain = isPlainImage(study, group);
-    const kept = plain ? parts.slice(0, MAX_REGIONS) : parts.slice(0, 1);
-    kept.forEach((cells, index) => {
+    if (!isPlainImage(study, group)) {
+      const finding = findGlassLight(study, group, mask, shine, remedies);
+      if (finding) findings.push(finding);
+      continue;
+    }
+    const parts = floodRegions(mask, grid.columns, grid.rows);
+    parts.slice(0, MAX_REGIONS).forEach((cells, index) => {
       // The edge of a blurred image is no finer than the grid.
-      const refine = plain && study.table.roughness[group.firstSurface] <= SMOOTH_ROUGHNESS;
+      const refine = study.table.roughness[group.firstSurface] <= SMOOTH_ROUGHNESS;
       const region = measureRegion(study.outlineTracer(), grid, group, cells, shine, refine);
-      const finding = plain
-        ? findPlainImage(study, group, region, index, remedies)
-        : findGlassLight(study, group, region, parts, remedies);
+      const finding = findPlainImage(study, group, region, index, remedies);
       if (finding) findings.push(finding);
     });
   }
@@ -76,32 +77,43 @@ const isPlainImage = (study: FrameStudy, group: ArrivalGroup): boolean =>
 const sourceId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.sourceRecord];
 const firstId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.firstRecord];
 
-/** Cells in which the group adds enough to be seen. */
-function seenMask({ blackNits }: FrameStudy, { totalNits }: FrameGrid, { nits }: ArrivalGroup): Uint8Array {
+type MaskOf = (group: ArrivalGroup) => Uint8Array;
+
+/** Cells in which a group adds enough to be seen. */
+function seenMasks({ blackNits }: FrameStudy, { totalNits }: FrameGrid): MaskOf {
   const factor = 2 ** REFLECTION_SEEN_STOPS - 1;
-  const mask = new Uint8Array(nits.length);
-  for (let cell = 0; cell < mask.length; cell++) {
-    const own = nits[cell];
-    if (own > 0 && own >= factor * Math.max(blackNits, totalNits[cell] - own)) mask[cell] = 1;
-  }
-  return mask;
+  const masks = new Map<ArrivalGroup, Uint8Array>();
+  return (group) => {
+    const known = masks.get(group);
+    if (known) return known;
+    const mask = new Uint8Array(totalNits.length);
+    for (let cell = 0; cell < mask.length; cell++) {
+      const own = group.nits[cell];
+      if (own > 0 && own >= factor * Math.max(blackNits, totalNits[cell] - own)) mask[cell] = 1;
+    }
+    masks.set(group, mask);
+    return mask;
+  };
 }
 
-/** Cells in which the same source shows in any way, by source. */
-function shineMasks(grid: FrameGrid): (group: ArrivalGroup) => Uint8Array {
+/** Cells in which the same source is seen in any way, by source. */
+function shineMasks({ groups, totalNits }: FrameGrid, maskOf: MaskOf): MaskOf {
   const masks = new Map<number, Uint8Array>();
   return ({ sourceRecord }) => {
     const known = masks.get(sourceRecord);
     if (known) return known;
-    const mask = new Uint8Array(grid.totalNits.length);
-    for (const other of grid.groups) {
+    const mask = new Uint8Array(totalNits.length);
+    for (const other of groups) {
       if (other.sourceRecord !== sourceRecord) continue;
-      for (let cell = 0; cell < mask.length; cell++) if (other.nits[cell] > 0) mask[cell] = 1;
+      const own = maskOf(other);
+      for (let cell = 0; cell < mask.length; cell++) mask[cell] |= own[cell];
     }
     masks.set(sourceRecord, mask);
     return mask;
   };
 }
+
+const cellsOf = (mask: Uint8Array): Int32Array => Int32Array.from(mask.keys()).filter((cell) => mask[cell] === 1);
 
 const stopsOver = (study: FrameStudy, region: FrameRegion): number =>
   Math.log2(region.meanNits / Math.max(region.surroundingsNits, study.blackNits));
@@ -143,23 +155,35 @@ function findPlainImage(
   };
 }
 
-/** What shows in or through glass, and what a mirror shows by way of other things: all regions as one finding. */
+/**
+ * What shows in or through glass, and what a mirror shows by way of other things: one finding for all places in which it
+ * stands over the surroundings of the whole image by the least that is told, where they make up a visible share.
+ */
 function findGlassLight(
   study: FrameStudy,
   group: ArrivalGroup,
-  region: FrameRegion,
-  parts: readonly Int32Array[],
+  mask: Uint8Array,
+  shine: Uint8Array,
   withRemedies: boolean,
 ): Finding | null {
   const { scene } = study.input;
   const grid = study.grid();
-  const count = parts.reduce((sum, part) => sum + part.length, 0);
+  const { totalNits } = grid;
   const cellCount = grid.columns * grid.rows;
-  if (count / cellCount < REFLECTION_VISIBLE_SHARE) return null;
-  const value = stopsOver(study, region);
-  if (!(value >= GLASS_NOTE_STOPS) || region.peakNits < study.blackNits * 2 ** GLASS_NOTE_OVER_BLACK_STOPS) return null;
+  const seen = cellsOf(mask);
+  if (seen.length / cellCount < REFLECTION_VISIBLE_SHARE) return null;
+  const { surroundingsNits } = measureRing(study.tracer(), grid, group, seen, shine);
+  const around = Math.max(study.blackNits, surroundingsNits);
+  const least = Math.max(around * 2 ** GLASS_NOTE_STOPS, study.blackNits * 2 ** GLASS_NOTE_OVER_BLACK_STOPS);
+  const bright = mask.map((isSeen, cell) => (isSeen && totalNits[cell] >= least ? 1 : 0));
+  const cells = cellsOf(bright);
+  if (cells.length / cellCount < REFLECTION_VISIBLE_SHARE) return null;
+  const meanNits = cells.reduce((sum, cell) => sum + totalNits[cell], 0) / cells.length;
+  const value = Math.log2(meanNits / around);
+  const [largest] = floodRegions(bright, grid.columns, grid.rows);
+  const region = measureRegion(study.outlineTracer(), grid, group, largest, shine, false);
   let clipped = 0;
-  for (const part of parts) for (const cell of part) if (grid.totalNits[cell] >= study.clippingNits) clipped++;
+  for (const cell of seen) if (totalNits[cell] >= study.clippingNits) clipped++;
   const clippedShare = clipped / cellCount;
   const [source, first] = [sourceId(study, group), firstId(study, group)];
   const manner = group.transmitted ? 'through' : 'in';

@@ -3,6 +3,7 @@ import { cameraSchema } from '../camera/records.ts';
 import { idSchema, nameSchema } from '../core/schema.ts';
 import { fixtureSchema, gripSchema } from '../fixtures/records.ts';
 import { pieceSchema, subjectSchema, turntableSchema } from '../scene/records.ts';
+import { deliverySchema, deskSchema, referenceSchema } from './frameRecords.ts';
 
 export const SETUP_FORMAT = 'keyglass-setup';
 export const SETUP_FORMAT_VERSION = 1;
@@ -29,6 +30,9 @@ export const limitsSchema = z
     shadowSeenStops: positiveStops.describe('Depth from which a shadow counts.'),
     shadowMergeDeg: z.number().min(0).max(90).describe('Shadows nearer than this in direction count as one.'),
     backgroundWanted: z.enum(['any', 'even', 'graded']),
+    backgroundRead: z
+      .enum(['asSeen', 'litParts', 'smoothed'])
+      .describe('Where stripes of shadow are meant: by its lit parts alone, or smoothed over a tenth of the frame.'),
     backgroundCareStops: positiveStops.describe('Spread of an even background.'),
     backgroundStopStops: positiveStops,
     backgroundGradedStops: positiveStops.describe('Least size of a wanted gradient, end to end.'),
@@ -149,6 +153,9 @@ export const frameSchema = z.object({
   marks: z.array(markSchema).max(200).optional().describe('Findings that are wanted, or unwanted.'),
   framesPerS: z.number().min(1).max(2000).optional().describe('Of a turn; 24 when left out.'),
   pictureWidthPx: z.int().min(16).max(20000).optional().describe('Of the delivered picture; 3840 when left out.'),
+  delivery: deliverySchema.optional(),
+  desk: deskSchema.optional(),
+  reference: referenceSchema.optional(),
 });
 export type Frame = z.infer<typeof frameSchema>;
 

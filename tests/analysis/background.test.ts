@@ -106,6 +106,46 @@ describe('background', () => {
     expect(Math.abs(above.gradientDirectionDeg - 90)).toBeLessThan(20);
   });
 
+  it('reads a wall behind upright slats as striped, by its lit parts and smoothed as the wall without slats', () => {
+    // Slats of a pitch that is small against a window: a like part of each window is shaded, so that the mean falls by one
+    // factor all over, and the lit stripes are what they are without slats.
+    const lamp = spot({
+      positionM: [-0.2, 0.3, 3],
+      beamAngleDeg: 30,
+      lensDiameterM: 0.01,
+      output: { unit: 'lumens', value: 4000 },
+    });
+    const slats = piece({
+      kind: 'slatScreen',
+      id: 'slats',
+      name: 'Slats',
+      positionM: [-0.25, -0.2, 0.3],
+      headingDeg: 0,
+      widthM: 2,
+      heightM: 1.4,
+      direction: 'upright',
+      slatWidthM: 0.006,
+      pitchM: 0.012,
+      tiltDeg: 0,
+      finish: { type: 'matte', reflectanceRgb: [0.02, 0.02, 0.02] },
+    });
+    // The lens looks past the slats from between them and the wall.
+    const near = camera({ positionM: [0.1, 0.25, 0.2], aimM: [0, 0.2, -0.9], focalLengthMm: 28, focusDistanceM: 0.6 });
+    const subject = { pieceId: 'gone', meterPointM: [0, 0.2, -0.5] as [number, number, number] };
+    const bare = set({ pieces: [wall()], fixtures: [lamp], camera: near, subject });
+    const striped = { ...bare, pieces: [slats, ...bare.pieces] };
+    const spread = (of: FrameScene, backgroundRead: string): number =>
+      figures(check(of, { backgroundRead, backgroundWanted: 'even' })).spreadStops;
+    const plain = spread(bare, 'asSeen');
+    expect(plain).toBeGreaterThan(0.3);
+    expect(spread(striped, 'asSeen')).toBeGreaterThan(plain + 1.5);
+    expect(Math.abs(spread(striped, 'litParts') - spread(bare, 'litParts'))).toBeLessThan(0.1);
+    // Slats have a thickness, so a little less passes them aslant.
+    expect(Math.abs(spread(striped, 'smoothed') - spread(bare, 'smoothed'))).toBeLessThan(0.35);
+    const summary = only(check(striped, { backgroundRead: 'litParts' }))?.summary;
+    expect(summary).toMatch(/^The wall, its lit parts alone, /);
+  });
+
   it('takes the wall and not the table it stands behind, and a backlit cloth when that is what is there', () => {
     expect(figures(check(set())).surface).toBe('wall');
     const cloth = grip({

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type CheckResult,
@@ -105,6 +106,26 @@ describe('exposure', () => {
       expect(share).toBeCloseTo(one.fixtureShares[i].share, 9);
     });
     expect(four.incidentOverSettingStops - one.incidentOverSettingStops).toBeCloseTo(2, 9);
+  });
+
+  it('moves by the stops of shutter, ISO and light alike, for any setting (ISO 2720: N^2 = E S t / C)', () => {
+    const stop = fc.double({ min: -3, max: 3, noNaN: true });
+    const over = (light: number, shutter: number, iso: number): number => {
+      const of = lit(8000 * 2 ** light);
+      return figures(
+        check({
+          ...of,
+          camera: { ...of.camera, shutterS: of.camera.shutterS * 2 ** shutter, iso: of.camera.iso * 2 ** iso },
+        }),
+      ).incidentOverSettingStops;
+    };
+    const base = over(0, 0, 0);
+    fc.assert(
+      fc.property(stop, stop, stop, (light, shutter, iso) => {
+        expect(over(light, shutter, iso) - base).toBeCloseTo(light + shutter + iso, 9);
+      }),
+      { seed: 63, numRuns: 5 },
+    );
   });
 
   it('dims by stops: a key at -1.5 stops gives 2^-1.5 of its light', () => {

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   applyChanges,
@@ -96,6 +97,39 @@ describe('flare', () => {
     const lux = (of: CheckResult): number =>
       (of.figures.flare as { frontElementLux: Record<string, number> }).frontElementLux['back-panel'];
     expect(lux(two) / lux(one)).toBeCloseTo(2, 9);
+  });
+
+  it('lights the lens the less the farther a flag comes down, whatever the strength and place of the panel', () => {
+    const share = (bottomM: number, value: number, xM: number): number => {
+      const of = lit({
+        fixtures: [panel({ positionM: [xM, 0.75, -0.9], output: { unit: 'luxAtDistance', value, distanceM: 1 } })],
+        grip: [
+          grip({
+            kind: 'flag',
+            id: 'flag',
+            name: 'Flag',
+            positionM: [0, bottomM + 0.3, 0.9],
+            aimM: [0, bottomM + 0.3, 1.9],
+            widthM: 1.2,
+            heightM: 0.6,
+          }),
+        ],
+      });
+      return onLens(check(of))?.value ?? 0;
+    };
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1000, max: 40000, noNaN: true }),
+        fc.double({ min: -0.4, max: 0.4, noNaN: true }),
+        (value, xM) => {
+          const shares = [0.5, 0.43, 0.4, 0.37, 0.34].map((bottomM) => share(bottomM, value, xM));
+          for (let i = 1; i < shares.length; i++) expect(shares[i]).toBeLessThanOrEqual(shares[i - 1] + 1e-12);
+          expect(shares[0]).toBeCloseTo(1, 6);
+          expect(share(0.42, value, xM)).toBeCloseTo(share(0.42, value / 2, xM), 9);
+        },
+      ),
+      { seed: 62, numRuns: 4 },
+    );
   });
 
   it('finds a lamp in the frame: stop for a panel that clips, care for a bulb, note for one under clipping', () => {

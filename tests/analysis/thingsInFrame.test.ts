@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type CheckResult, checkFrame, type Finding } from '../../src/analysis/index.ts';
 import type { FrameScene } from '../../src/scene/setModel.ts';
@@ -5,7 +6,7 @@ import { block, camera, fixture, grip, matteSheet, panel, scene } from './helper
 
 const WIDE = camera({ positionM: [0, 0.5, 1.5], aimM: [0, 0.03, 0], focalLengthMm: 50, focusDistanceM: 1.57 });
 const withPanel: FrameScene = scene({ camera: WIDE });
-const check = (of: FrameScene): CheckResult => checkFrame(of, { checks: ['thingsInFrame'] });
+const check = (of: FrameScene, limits = {}): CheckResult => checkFrame(of, { checks: ['thingsInFrame'], limits });
 const find = ({ findings }: CheckResult, id: string): Finding | undefined => findings.find((f) => f.id === id);
 
 describe('things in the picture', () => {
@@ -55,6 +56,35 @@ describe('things in the picture', () => {
       camera: camera({ positionM: [0, 0.25, 1.5], aimM: [0, 0.25, 0], focalLengthMm: 50, focusDistanceM: 1.5 }),
     });
     expect(findings).toEqual([]);
+  });
+
+  it('takes the part of the frame that the frame allows', () => {
+    const of = { ...withPanel, pieces: [matteSheet(), block()], grip: [card([0.45, 0.13, 0.1])] };
+    expect(find(check(of, { thingInFrameCareShare: 0.2 }), 'thingsInFrame:card')?.grade).toBe('note');
+  });
+
+  it('never changes with the strength of the light, and shrinks as a card is drawn back behind the set', () => {
+    const at = (lux: number, backM: number): number =>
+      find(
+        check({
+          ...withPanel,
+          pieces: [matteSheet(), block()],
+          fixtures: [panel({ output: { unit: 'luxAtDistance', value: lux, distanceM: 1 } })],
+          grip: [{ ...card([0.25, 0.25, -backM]), aimM: [0.25, 0.25, 2] }],
+        }),
+        'thingsInFrame:card',
+      )?.value ?? 0;
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 1e5, noNaN: true }),
+        fc.double({ min: 0.1, max: 0.5, noNaN: true }),
+        (lux, backM) => {
+          expect(at(lux, backM)).toBe(at(6000, backM));
+          expect(at(lux, backM + 0.4)).toBeLessThan(at(lux, backM));
+        },
+      ),
+      { seed: 61, numRuns: 4 },
+    );
   });
 
   it('gives the part of the frame that a flag of known size fills, within a cell row (pinhole projection)', () => {

@@ -1,5 +1,6 @@
 import { measureCells } from '../light/surfaceLight.ts';
 import type { BackgroundLight, BackgroundPlace, FrameStudy, SeenCell } from '../study.ts';
+import { readInWindows } from './readInWindows.ts';
 
 /** Cells within this of the brightest make up the hot spot. */
 const HOT_STOPS = 0.2;
@@ -9,10 +10,16 @@ const LEAST_SHARE = 1e-5;
 /** What lies darker than this under the brightest draws the fitted gradient no further. */
 const FIT_STOPS = 5;
 
-/** Illuminance and luminance over the background on a grid of about 20 x 11 places of the frame. */
+/**
+ * Illuminance and luminance over the background on a grid of about 20 x 11 places of the frame, or by windows where the frame
+ * has it read by its lit parts or smoothed.
+ */
 export function measureBackground(study: FrameStudy, place: BackgroundPlace): BackgroundLight {
-  const light = measureCells(study, place.cells, 'background');
-  return { place, ...light, ...summarise(place.cells, light.nits, light.lux, study) };
+  const { backgroundRead } = study.input.limits;
+  const windows = backgroundRead === 'asSeen' ? null : readInWindows(study, place, backgroundRead);
+  const light =
+    windows && windows.nits.length > 0 ? windows : { place, ...measureCells(study, place.cells, 'background') };
+  return { ...light, ...summarise(light.place.cells, light.nits, light.lux, study) };
 }
 
 function summarise(cells: readonly SeenCell[], nits: Float64Array, lux: Float64Array, study: FrameStudy) {

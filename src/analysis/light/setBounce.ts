@@ -1,6 +1,7 @@
 import { luminanceFromRec2020, rec2020FromRec709 } from '../../core/color/spaces.ts';
 import { distance, type Vec3 } from '../../core/vec3.ts';
 import type { Finish } from '../../materials/finish.ts';
+import { meanReflectanceRgb } from '../../materials/finishPattern.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import { boundsOfShape } from '../../scene/bounds.ts';
 import type { CheckInput } from '../contracts.ts';
@@ -55,7 +56,7 @@ export function createSetPatches(input: CheckInput, light: FrameLight, sheets: r
 
 function reflectanceOf(finish: Finish): number {
   if (finish.type !== 'matte' && finish.type !== 'gloss' && finish.type !== 'translucent') return 0;
-  return luminanceFromRec2020(rec2020FromRec709(finish.reflectanceRgb));
+  return luminanceFromRec2020(rec2020FromRec709(meanReflectanceRgb(finish)));
 }
 
 /** Lengths along the two ways in which a surface is cut. */

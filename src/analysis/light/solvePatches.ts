@@ -1,5 +1,6 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import type { Vec3 } from '../../core/vec3.ts';
+import { meanReflectanceRgb } from '../../materials/finishPattern.ts';
 import { diffuseReflectanceInside } from '../../materials/fresnel.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
 import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
@@ -132,10 +133,10 @@ function scatterOf({ finish }: OpticalSurface): Scatter {
   const none: Vec3 = [0, 0, 0];
   switch (finish.type) {
     case 'matte':
-      return { reflect: rec2020FromRec709(finish.reflectanceRgb), transmit: none, isTranslucent: false };
+      return { reflect: rec2020FromRec709(meanReflectanceRgb(finish)), transmit: none, isTranslucent: false };
     case 'translucent':
       return {
-        reflect: rec2020FromRec709(finish.reflectanceRgb),
+        reflect: rec2020FromRec709(meanReflectanceRgb(finish)),
         transmit: rec2020FromRec709(finish.transmittanceRgb),
         isTranslucent: true,
       };
@@ -143,7 +144,7 @@ function scatterOf({ finish }: OpticalSurface): Scatter {
       const inside = diffuseReflectanceInside(finish.coatIndex);
       // Mean transmittance is the same both ways but for n^2: T in = 1 - Re, T out = T in / n^2 = 1 - Ri.
       const inward = (1 - inside) * finish.coatIndex ** 2;
-      const [r, g, b] = rec2020FromRec709(finish.reflectanceRgb);
+      const [r, g, b] = rec2020FromRec709(meanReflectanceRgb(finish));
       const through = (c: number): number => (inward * (1 - inside) * c) / (1 - c * inside);
       return { reflect: [through(r), through(g), through(b)], transmit: none, isTranslucent: false };
     }

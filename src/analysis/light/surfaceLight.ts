@@ -1,5 +1,6 @@
 import { luminanceFromRec2020, rec2020FromRec709 } from '../../core/color/spaces.ts';
 import type { Finish } from '../../materials/finish.ts';
+import { meanReflectanceRgb } from '../../materials/finishPattern.ts';
 import type { FrameStudy, SeenCell, SurfaceLight } from '../study.ts';
 import { gatherAccurate } from './accurateLux.ts';
 import { joinPatches } from './bouncePatch.ts';
@@ -50,9 +51,9 @@ export function measureCells(study: FrameStudy, cells: readonly SeenCell[], use?
 
 /** Luminous reflectance and transmittance of a surface that only scatters; null for one that also mirrors. */
 function scatterOf(finish: Finish): { reflectance: number; transmittance: number } | null {
-  if (finish.type === 'matte') return { reflectance: luminous(finish.reflectanceRgb), transmittance: 0 };
+  if (finish.type === 'matte') return { reflectance: luminous(meanReflectanceRgb(finish)), transmittance: 0 };
   if (finish.type === 'translucent')
-    return { reflectance: luminous(finish.reflectanceRgb), transmittance: luminous(finish.transmittanceRgb) };
+    return { reflectance: luminous(meanReflectanceRgb(finish)), transmittance: luminous(finish.transmittanceRgb) };
   return null;
 }
 

@@ -183,8 +183,8 @@ function nearestToCentre(cells: Int32Array, columns: number): number {
   return best;
 }
 
-/** Median of the ring, on the mirroring record where enough of it is left, else on whatever is there. */
-function measureRing(
+/** Median of the ring round cells, on the mirroring record where enough of it is left, else on whatever is there; cd/m2. */
+export function measureRing(
   { table }: GridTracer,
   grid: FrameGrid,
   group: ArrivalGroup,

@@ -35,6 +35,8 @@ export interface SpecularTree {
   readonly lampInView: { surfaceIndex: number };
   /** First thing met: surface, or -1 for nothing. */
   readonly firstHit: { surfaceIndex: number };
+  /** Ways between boundaries that the ray split into. */
+  readonly ways: { count: number };
   /**
    * @param onArrival called once per arrival. `chainM` gives the points from the lens to the source, valid in the call.
    * @param mostEvents chains of more mirror-like events than this are not followed
@@ -77,6 +79,7 @@ export function createSpecularTree(
   const totalRgb = new Float64Array(3);
   const lampInView = { surfaceIndex: -1 };
   const firstHit = { surfaceIndex: -1 };
+  const ways = { count: 0 };
   const [wr, wg, wb] = LUMINANCE_WEIGHTS_REC2020;
 
   const seenAt = (record: ChainRecord, at: number): SeenPoint => {
@@ -172,6 +175,7 @@ export function createSpecularTree(
     totalRgb,
     lampInView,
     firstHit,
+    ways,
     follow: (originM, direction, onArrival, mostEvents = DEPTH_END) => {
       totalRgb.fill(0);
       lampInView.surfaceIndex = -1;
@@ -180,6 +184,7 @@ export function createSpecularTree(
       const record = known || !rays ? walked : rays.keep(walked);
       const { sights, sightCount } = record;
       firstHit.surfaceIndex = record.firstSurface;
+      ways.count = record.wayCount;
       for (let sight = 0; sight < sightCount; sight++) {
         const at = sight * SIGHT_WORDS;
         const flags = sights[at + SIGHT.flags];

@@ -1,5 +1,6 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import type { Finish } from '../../materials/finish.ts';
+import { meanReflectanceRgb } from '../../materials/finishPattern.ts';
 import type { CheckInput } from '../contracts.ts';
 import { isSecondarySource } from '../light/bouncePatch.ts';
 import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
@@ -12,7 +13,7 @@ export interface SurfaceTable {
   readonly kind: Uint8Array;
   /** 1 where a recognisable mirror image forms. */
   readonly mirrorLike: Uint8Array;
-  /** Reflectance in working RGB, n x 3. */
+  /** Reflectance in working RGB, n x 3; the mean over a pattern. */
   readonly reflectance: Float64Array;
   readonly transmittance: Float64Array;
   readonly coatIndex: Float64Array;
@@ -52,7 +53,7 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
     const { finish } = surface;
     table.kind[i] = kindOf(finish);
     if (finish.type !== 'clear' && finish.type !== 'black')
-      table.reflectance.set(rec2020FromRec709(finish.reflectanceRgb), i * 3);
+      table.reflectance.set(rec2020FromRec709(meanReflectanceRgb(finish)), i * 3);
     if (finish.type === 'translucent') table.transmittance.set(rec2020FromRec709(finish.transmittanceRgb), i * 3);
     if (finish.type === 'gloss') table.coatIndex[i] = finish.coatIndex;
     if (finish.type === 'gloss' || finish.type === 'metal') table.roughness[i] = finish.roughness;
