@@ -5,9 +5,19 @@ import { ExposureBar } from './ExposureBar.tsx';
 import './frame.css';
 import { FrameFoot } from './FrameFoot.tsx';
 import { MeterLine, type MeterPoint } from './MeterLine.tsx';
+import { CompareOverlay } from './overlays/CompareOverlay.tsx';
+import { CropOverlay } from './overlays/CropOverlay.tsx';
+import { Loupe } from './overlays/Loupe.tsx';
+import './overlays/overlays.css';
+import { SharpOverlay } from './overlays/SharpOverlay.tsx';
+import { SpillOverlay } from './overlays/SpillOverlay.tsx';
 import { PinOverlay } from './PinOverlay.tsx';
 import { pickRecordInFrame } from './pickRecordInFrame.ts';
 import { TracedCanvas } from './TracedCanvas.tsx';
+import { FrameToolRow } from './tools/FrameToolRow.tsx';
+import { useIsToolOpen } from './tools/frameToolsStore.ts';
+import { ToolOptions } from './tools/ToolOptions.tsx';
+import { useFrameToolKeys } from './tools/useFrameTool.ts';
 import { traceControl } from './traceControl.ts';
 import { useTrace } from './traceStore.ts';
 
@@ -29,6 +39,9 @@ export function FrameView() {
   const hasSmooth = useTrace((state) => state.smooth !== null && state.smooth.of === state.film);
   const smooth = useSession((state) => state.smooth);
   const showSmooth = showTraced && hasSmooth && smooth && mode === 'picture';
+
+  const showFindings = useIsToolOpen('findings');
+  useFrameToolKeys();
 
   useEffect(() => {
     if (size.widthPx > 0) traceControl.setShownWidthPx(size.widthPx * Math.max(1, window.devicePixelRatio));
@@ -67,9 +80,16 @@ export function FrameView() {
           </div>
           <TracedCanvas ref={canvasRef} shown={showTraced} />
         </div>
+        <SpillOverlay shown={showTraced} />
+        <CompareOverlay />
+        <SharpOverlay {...size} />
+        <CropOverlay {...size} />
         {showSmooth && <p className="kg-smoothed">smoothed</p>}
-        <PinOverlay widthPx={size.widthPx} heightPx={size.heightPx} />
+        {showFindings && <PinOverlay {...size} />}
+        <Loupe point={meterPoint} canvasRef={canvasRef} {...size} traced={showTraced} />
       </div>
+      <FrameToolRow />
+      <ToolOptions />
       <MeterLine point={meterPoint} mode={mode} traced={showTraced} />
       <div className="kg-frame-foot">
         <ExposureBar />

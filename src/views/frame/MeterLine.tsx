@@ -1,11 +1,15 @@
 import { useStore } from 'zustand';
 import { spotReadoutAt } from '../../camera/spotReadout.ts';
-import { type PictureMode, useFigures, useFrameScene } from '../session/index.ts';
+import { type PictureMode, useFigures, useFrameScene, useLayerGains } from '../session/index.ts';
 import { useRoom } from '../shell/useRoom.ts';
 import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
 import { describeCloseUpLoss, describeMeteredStop, describeSharpDepth } from './meteredStop.ts';
+import { directLuxAt } from './meterLux.ts';
+import { layerNitsAt } from './overlays/lightShare.ts';
 import { pictureStore } from './pictureStore.ts';
 import { StopsKey } from './StopsKey.tsx';
+import { useFrameTools, useIsToolOpen } from './tools/frameToolsStore.ts';
+import { spillFixture } from './tools/spillFixture.ts';
 import { describeTrace, useTrace } from './traceStore.ts';
 
 export interface MeterPoint {
@@ -62,10 +66,12 @@ function Hint({ traced }: { readonly traced: boolean }) {
 
 function SpotReading({ point }: { readonly point: MeterPoint }) {
   const { camera } = useFrameScene();
+  const spill = useIsToolOpen('spill');
   const picture = useStore(pictureStore, (state) => state.picture);
   useStore(pictureStore, (state) => state.revision);
   if (picture === null) return null;
   const reading = spotReadoutAt(picture, point, camera, SPOT_RADIUS_PX);
+  const lux = directLuxAt(point.u, point.v);
   return (
     <>
       <span className="kg-label">Spot </span>
@@ -81,6 +87,35 @@ function SpotReading({ point }: { readonly point: MeterPoint }) {
         {formatPercent(reading.percentOfClip / 100)}
         <span className="kg-unit">% of clipping</span>
       </span>
+      {spill ? (
+        <SpillReading point={point} totalNits={reading.luminanceNits} />
+      ) : (
+        lux !== null && (
+          <span className="kg-figure" data-testid="spot-lux" title="Incident, straight from the lights, without bounce">
+            {formatFigure(lux)}
+            <span className="kg-unit">lx direct</span>
+          </span>
+        )
+      )}
     </>
+  );
+}
+
+/** The part of the spot that is the light of the fixture that is shown apart. */
+function SpillReading({ point, totalNits }: { readonly point: MeterPoint; readonly totalNits: number }) {
+  const { fixtures } = useFrameScene();
+  const gains = useLayerGains();
+  const film = useTrace((state) => state.film);
+  const fixture = spillFixture(
+    fixtures,
+    useFrameTools((state) => state.spillFixtureId),
+  );
+  if (film === null || !fixture) return null;
+  const nits = layerNitsAt(film, gains, film.layerIds.indexOf(fixture.id), point, SPOT_RADIUS_PX);
+  return (
+    <span className="kg-figure" data-testid="spot-spill">
+      {formatPercent(totalNits > 0 ? nits / totalNits : 0)}
+      <span className="kg-unit">% {fixture.name}</span>
+    </span>
   );
 }

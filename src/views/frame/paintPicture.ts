@@ -1,8 +1,8 @@
-import { developLinearPixels, developParams, developPixels, stopsViewPixels } from '../../camera/develop.ts';
 import type { Camera } from '../../camera/records.ts';
 import type { Film } from '../../transport/contracts.ts';
 import { composeFilm } from '../../transport/cpu/film.ts';
 import type { PictureMode } from '../session/index.ts';
+import { developImage } from './developImage.ts';
 
 /**
  * The picture as light, for the spot meter: width x height x 3, working RGB, cd/m2, row 0 at the top. Always of the film as
@@ -40,10 +40,7 @@ export function createPicturePainter(canvas: HTMLCanvasElement) {
       rgbNits = new Float32Array(widthPx * heightPx * 3);
     }
     composeFilm(shown ?? film, layerGains, rgbNits);
-    const params = developParams(camera);
-    if (mode === 'stops') stopsViewPixels(rgbNits, params, image.data, widthPx);
-    else if (mode === 'linear') developLinearPixels(rgbNits, params, image.data);
-    else developPixels(rgbNits, params, image.data);
+    developImage(rgbNits, camera, mode, image);
     context?.putImageData(image, 0, 0);
     if (!shown) return { rgbNits, widthPx, heightPx };
     let metered: Float32Array | null = null;

@@ -1,5 +1,7 @@
 export * from './derived.ts';
 export * from './documentStore.ts';
+export * from './frameOnScreen.ts';
+export { DESK_KEYS, shareDeskChanges } from './keepDesks.ts';
 export * from './notices.ts';
 export * from './orderFindings.ts';
 export * from './resultsStore.ts';

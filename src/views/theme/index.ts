@@ -5,5 +5,6 @@ import './theme.css';
 export * from './formatQuantity.ts';
 export * from './GradeMark.tsx';
 export * from './Quantity.tsx';
+export * from './RangeSlider.tsx';
 export * from './StepField.tsx';
 export * from './Tip.tsx';
