@@ -22,7 +22,7 @@ export function hashText(text: string): string {
 
 /**
  * Stands for all of a frame that the traced light depends on: as long as it stays the same, a finished film can be kept
- * and only weighed anew. Left out are what acts as a gain on a film layer (switch, dimmer, colour of a fixture), what
+ * and only weighed anew. Left out are what acts as a gain on a film layer (switch, dimmer, nets, gels, colour), what
  * the camera does after the light has arrived (ISO, shutter, white balance; the stop stays in, for depth of field),
  * names, mains draw, and where the meter is held. Order of records counts: it is the order of the film layers.
  */
@@ -36,7 +36,17 @@ export function traceKey(scene: FrameScene): string {
       return { ...rest, drink, layers: layers?.map(({ name: _layer, libraryId: _from, ...layer }) => layer) };
     }),
     fixtures: scene.fixtures.map(
-      ({ name: _name, on: _on, dimStops: _dimStops, cctK: _cctK, duv: _duv, powerW: _powerW, ...rest }) => rest,
+      ({
+        name: _name,
+        on: _on,
+        dimStops: _dimStops,
+        cctK: _cctK,
+        duv: _duv,
+        powerW: _powerW,
+        nets: _nets,
+        gels: _gels,
+        ...rest
+      }) => rest,
     ),
     grip: scene.grip.map(({ name: _name, ...rest }) => rest),
     camera,

@@ -76,6 +76,8 @@ describe('traceKey', () => {
     ['fixture duv', fixture({ duv: 0.01 })],
     ['fixture name', fixture({ name: 'Other' })],
     ['fixture powerW', fixture({ powerW: 60 })],
+    ['fixture nets', fixture({ nets: [0.5, 1] })],
+    ['fixture gels', fixture({ gels: [{ kind: 'cto', strength: 'half' }] })],
     ['camera iso', camera({ iso: 800 })],
     ['camera shutterS', camera({ shutterS: 0.01 })],
     ['camera whiteBalanceK', camera({ whiteBalanceK: 3200 })],
