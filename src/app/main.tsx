@@ -1,6 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { invariant } from '../core/result.ts';
+import { keepComfort } from '../views/comfort/index.ts';
 import { createSmoother, createTraceController, traceControl } from '../views/frame/index.ts';
 import { resultsStore, showNotice } from '../views/session/index.ts';
 import { App } from './App.tsx';
@@ -18,6 +19,7 @@ import { createBrowserTracePool } from './tracePool.ts';
 async function start(): Promise<void> {
   const root = document.getElementById('root');
   invariant(root, () => 'index.html has #root');
+  keepComfort();
   const capabilities = readCapabilities();
   const services = createServices(capabilities);
   await openFirstSetup();

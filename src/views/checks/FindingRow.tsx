@@ -1,4 +1,5 @@
 import type { Finding } from '../../analysis/contracts.ts';
+import { inLengths, useComfort } from '../comfort/index.ts';
 import { documentStore, selectRecord } from '../session/index.ts';
 import { GRADE_WORDS, GradeMark, Quantity } from '../theme/index.ts';
 import { CHECK_WORDS } from './checkWords.ts';
@@ -11,6 +12,7 @@ interface FindingRowProps {
 }
 
 export function FindingRow({ finding, number, open, onToggle }: FindingRowProps) {
+  const lengths = useComfort((comfort) => comfort.lengths);
   return (
     <li
       className="kg-finding"
@@ -24,7 +26,7 @@ export function FindingRow({ finding, number, open, onToggle }: FindingRowProps)
         <span className="kg-finding-number kg-figure">{number ?? ''}</span>
         <span className="kg-finding-summary">
           <span className="kg-hidden">{GRADE_WORDS[finding.grade]}: </span>
-          {finding.summary}
+          {inLengths(finding.summary, lengths)}
         </span>
         <span>
           <Quantity value={finding.value} unit={finding.unit} />
@@ -36,6 +38,7 @@ export function FindingRow({ finding, number, open, onToggle }: FindingRowProps)
 }
 
 function FindingDetail({ finding }: { readonly finding: Finding }) {
+  const lengths = useComfort((comfort) => comfort.lengths);
   return (
     <div className="kg-finding-detail">
       <p className="kg-finding-figures">
@@ -61,7 +64,7 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
             data-testid="remedy"
             onClick={() => documentStore.apply(remedy.label, remedy.changes)}
           >
-            {remedy.label}
+            {inLengths(remedy.label, lengths)}
           </button>
         ))}
         <button type="button" className="kg-word" onClick={() => selectRecord(finding.subject)}>

@@ -1,6 +1,7 @@
 import { degFromRad } from '../../core/units.ts';
 import { distance, type Vec3 } from '../../core/vec3.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
+import { comfortStore, formatLength } from '../comfort/index.ts';
 
 /** Where a thing stands, in the figures that one paces out and measures on set. */
 export interface Placement {
@@ -58,7 +59,7 @@ function wrapDegrees(deg: number): number {
   return turn > 180 ? turn - 360 : turn;
 }
 
-export const formatM = (valueM: number): string => `${(Math.round(valueM * 100) / 100 + 0).toFixed(2)} m`;
+export const formatM = (valueM: number): string => formatLength(valueM, comfortStore.getState().lengths);
 
 /** 'right 35°' as seen from behind the camera. */
 export function formatBearing(bearingDeg: number): string {

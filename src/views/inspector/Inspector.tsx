@@ -1,3 +1,4 @@
+import { useComfort } from '../comfort/index.ts';
 import { useDiagnostics, useDocument, useFrameScene, useSession } from '../session/index.ts';
 import { GradeMark } from '../theme/index.ts';
 import { sheetShape } from './fields.ts';
@@ -6,6 +7,7 @@ import { RecordActions } from './RecordActions.tsx';
 import { RecordTitle } from './RecordTitle.tsx';
 import { SetList } from './SetList.tsx';
 import { SheetPanel } from './SheetPanel.tsx';
+import { sheetInLengths } from './sheetInLengths.ts';
 import { sheetOf } from './sheetOf.ts';
 
 /** The selected thing in the units of the trade; with nothing selected, the list of all there is on the set. */
@@ -14,7 +16,9 @@ export function Inspector() {
   const selectedId = useSession((state) => state.selectedId);
   const frameId = useSession((state) => state.frameId);
   const frame = useDocument((state) => state.setup.frames.find(({ id }) => id === frameId) ?? state.setup.frames[0]);
-  const sheet = selectedId === null ? null : sheetOf(scene, selectedId, frame);
+  const lengths = useComfort((comfort) => comfort.lengths);
+  const found = selectedId === null ? null : sheetOf(scene, selectedId, frame);
+  const sheet = found && sheetInLengths(found, lengths);
   return (
     <div className="kg-inspector" data-testid="inspector">
       <header className="kg-head">
@@ -25,7 +29,7 @@ export function Inspector() {
         {sheet ? (
           <>
             <Doubts recordId={sheet.recordId} />
-            <SheetPanel key={`${frame.id} ${sheetShape(sheet)}`} sheet={sheet} />
+            <SheetPanel key={`${frame.id} ${lengths} ${sheetShape(sheet)}`} sheet={sheet} />
             <RecordActions scene={scene} sheet={sheet} />
           </>
         ) : (

@@ -1,6 +1,7 @@
 import { Tabs } from '@base-ui-components/react/tabs';
 import { type CSSProperties, lazy, type ReactNode, Suspense } from 'react';
 import { ChecksPanel } from '../checks/index.ts';
+import { useComfort } from '../comfort/index.ts';
 import { Desk } from '../desk/index.ts';
 import { FrameView } from '../frame/index.ts';
 import { useCameraView, useDocument, useServices } from '../session/index.ts';
@@ -31,6 +32,8 @@ const INSPECTOR: Place = { key: 'inspector', title: 'Inspector', body: <Inspecto
 /** The whole window: the frame first, the set and its drawing beside it, the desk, checks and inspector under it. */
 export function Shell() {
   const room = useRoom();
+  // Drawn lengths are said when drawn: the set and its drawing are drawn anew when they are to be said otherwise.
+  const lengths = useComfort((comfort) => comfort.lengths);
   const { tanHalfWidth, tanHalfHeight } = useCameraView();
   return (
     <div className="kg-shell" data-room={room}>
@@ -42,7 +45,7 @@ export function Shell() {
         </section>
         {room === 'wide' ? (
           <>
-            <div className="kg-side">
+            <div key={lengths} className="kg-side">
               <OpenPlace place={STAGE} />
               <OpenPlace place={DRAWING} />
             </div>
@@ -54,7 +57,7 @@ export function Shell() {
           </>
         ) : (
           <>
-            <TabbedPlaces className="kg-side" label="Set and drawing" places={[DRAWING, STAGE]} />
+            <TabbedPlaces key={lengths} className="kg-side" label="Set and drawing" places={[DRAWING, STAGE]} />
             <TabbedPlaces className="kg-band" label="Desk, checks and inspector" places={[DESK, CHECKS, INSPECTOR]} />
           </>
         )}

@@ -1,5 +1,6 @@
 import { Menu } from '@base-ui-components/react/menu';
 import { useCallback, useState } from 'react';
+import { ComfortMenu } from '../comfort/index.ts';
 import { describeTrace, useTrace } from '../frame/index.ts';
 import { documentStore, sessionStore, useDocument, useServices, useSession } from '../session/index.ts';
 import { ShelfDialog } from '../shelf/index.ts';
@@ -59,6 +60,7 @@ export function TopBar({ room }: { readonly room: Room }) {
           Save
         </button>
         <HandOverMenu />
+        <ComfortMenu />
         <button type="button" className="kg-word" onClick={() => setHelpOpen(true)}>
           Keys
         </button>

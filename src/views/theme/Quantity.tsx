@@ -1,3 +1,4 @@
+import { formatLength, useComfort } from '../comfort/index.ts';
 import { formatQuantity } from './formatQuantity.ts';
 
 interface QuantityProps {
@@ -9,6 +10,8 @@ interface QuantityProps {
 
 /** A figure with its unit in the lower voice. */
 export function Quantity({ value, unit, long = false }: QuantityProps) {
+  const lengths = useComfort((comfort) => comfort.lengths);
+  if (unit === 'm' && lengths === 'feet') return <span className="kg-figure">{formatLength(value, lengths)}</span>;
   const text = formatQuantity(value, unit);
   return (
     <>
