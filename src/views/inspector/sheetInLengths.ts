@@ -23,7 +23,7 @@ function fieldInInches(field: Field): Field {
       step: 0.5,
       decimals: 2,
       value: each(field.value, inches),
-      patch: (value) => field.patch(each(value, cmFromInches)),
+      patch: (value: Vec3) => field.patch(each(value, cmFromInches)),
     };
   }
   if (field.type !== 'number') return field;
@@ -35,6 +35,6 @@ function fieldInInches(field: Field): Field {
     value: inches(field.value),
     ...(field.min === undefined ? {} : { min: inches(field.min) }),
     ...(field.max === undefined ? {} : { max: inches(field.max) }),
-    patch: (value) => field.patch(cmFromInches(value)),
+    patch: (value: number) => field.patch(cmFromInches(value)),
   };
 }
