@@ -2,7 +2,9 @@ import { ratioFromStops } from '../../core/units.ts';
 import type { Fixture } from '../../fixtures/records.ts';
 import { documentStore, hoverRecord, selectRecord, toggleSolo, updateRecord, useSession } from '../session/index.ts';
 import { formatFigure, formatPercent, formatStops, StepField } from '../theme/index.ts';
+import { togglePicked, useDesk } from './deskStore.ts';
 import { Fader } from './Fader.tsx';
+import { GelMenu } from './GelMenu.tsx';
 
 const CCT_STEP_K = 100;
 const CCT_LARGE_STEP_K = 500;
@@ -13,12 +15,13 @@ interface DeskStripProps {
   readonly subjectLux: number | null;
 }
 
-/** One fixture on the desk. All of it acts on the finished film, so nothing here starts a new trace. */
+/** One fixture on the desk. All of it, the gel too, acts on the finished film, so nothing here starts a new trace. */
 export function DeskStrip({ fixture, subjectLux }: DeskStripProps) {
   const selected = useSession((state) => state.selectedId === fixture.id);
   const hovered = useSession((state) => state.hoveredId === fixture.id);
   const soloed = useSession((state) => state.soloFixtureIds.includes(fixture.id));
   const silenced = useSession((state) => state.soloFixtureIds.length > 0 && !state.soloFixtureIds.includes(fixture.id));
+  const picked = useDesk((state) => state.picked);
   const dimChange = (dimStops: number) => updateRecord('fixtures', fixture.id, { dimStops });
   const setCct = (cctK: number) =>
     documentStore.apply(`Colour of ${fixture.name}`, [
@@ -78,24 +81,40 @@ export function DeskStrip({ fixture, subjectLux }: DeskStripProps) {
             return true;
           }}
         />
-        <p className="kg-strip-words">
-          <button type="button" className="kg-word" aria-pressed={soloed} onClick={() => toggleSolo(fixture.id)}>
-            Solo
-          </button>
-          <button
-            type="button"
-            className="kg-word"
-            aria-pressed={!fixture.on}
-            aria-label={`${fixture.name} off`}
-            onClick={() =>
-              documentStore.apply(`${fixture.name} ${fixture.on ? 'off' : 'on'}`, [
-                updateRecord('fixtures', fixture.id, { on: !fixture.on }),
-              ])
-            }
-          >
-            Off
-          </button>
-        </p>
+        <GelMenu fixture={fixture} />
+        {picked !== null && (
+          <p className="kg-strip-words">
+            <button
+              type="button"
+              className="kg-word"
+              aria-pressed={picked.includes(fixture.id)}
+              aria-label={`${fixture.name} in the group`}
+              onClick={() => togglePicked(fixture.id)}
+            >
+              {picked.includes(fixture.id) ? 'Picked' : 'Pick'}
+            </button>
+          </p>
+        )}
+        {picked === null && (
+          <p className="kg-strip-words">
+            <button type="button" className="kg-word" aria-pressed={soloed} onClick={() => toggleSolo(fixture.id)}>
+              Solo
+            </button>
+            <button
+              type="button"
+              className="kg-word"
+              aria-pressed={!fixture.on}
+              aria-label={`${fixture.name} off`}
+              onClick={() =>
+                documentStore.apply(`${fixture.name} ${fixture.on ? 'off' : 'on'}`, [
+                  updateRecord('fixtures', fixture.id, { on: !fixture.on }),
+                ])
+              }
+            >
+              Off
+            </button>
+          </p>
+        )}
       </div>
     </fieldset>
   );

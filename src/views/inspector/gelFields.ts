@@ -1,30 +1,14 @@
-import { isEqualData } from '../../document/plainData.ts';
 import { type Gel, gelSchema } from '../../fixtures/modifierRecords.ts';
 import type { Fixture } from '../../fixtures/records.ts';
 import { withPatched } from './drinkFields.ts';
 import { choice, type Field, type FieldGroup, number, type Patch } from './fields.ts';
-import { objectSchemaOf, valueAt } from './schemaFields.ts';
+import { nameOfGel, OWN_GELS, SHELF_GELS } from './gelShelf.ts';
+import { objectSchemaOf } from './schemaFields.ts';
 import { schemaGroups } from './schemaGroups.ts';
 
 const NONE = 'none';
 const MOST_GELS = 8;
 const MOST_NETS = 6;
-const STRENGTHS = ['full', 'half', 'quarter', 'eighth'] as const;
-const GEL_WORDS = { ctb: 'CTB', cto: 'CTO', plusGreen: 'plus green', minusGreen: 'minus green' } as const;
-const DENSITIES = [0.15, 0.3, 0.6, 0.9, 1.2] as const;
-
-/** The gels on the shelf by the words that are shown. */
-const SHELF_GELS: ReadonlyMap<string, Gel> = new Map<string, Gel>([
-  ...(['cto', 'ctb', 'plusGreen', 'minusGreen'] as const).flatMap((kind) =>
-    STRENGTHS.map((strength): [string, Gel] => [`${strength} ${GEL_WORDS[kind]}`, { kind, strength }]),
-  ),
-  ...DENSITIES.map((density): [string, Gel] => [`ND ${density}`, { kind: 'nd', density }]),
-]);
-/** Any other colour, as it is measured or as it is seen. */
-const OWN_GELS: ReadonlyMap<string, Gel> = new Map<string, Gel>([
-  ['own colour, by x and y', { kind: 'custom', transmission: { type: 'xy', x: 0.3127, y: 0.329, transmittance: 0.5 } }],
-  ['own colour, by eye', { kind: 'custom', transmission: { type: 'rgb', transmissionRgb: [0.9, 0.5, 0.3] } }],
-]);
 const ALL_GELS = new Map<string, Gel>([...SHELF_GELS, ...OWN_GELS]);
 const GEL_NAMES = [NONE, ...ALL_GELS.keys()];
 const GEL_OPTIONS = Object.fromEntries(GEL_NAMES.map((name) => [name, name]));
@@ -50,7 +34,7 @@ const capitalised = (word: string): string => word.charAt(0).toUpperCase() + wor
 function gelLines(gels: readonly Gel[], put: (next: readonly unknown[]) => Patch): Field[] {
   return Array.from({ length: Math.min(MOST_GELS, gels.length + 1) }, (_, i) => {
     const gel = gels[i];
-    const now = gel ? nameOfGel(gel) : NONE;
+    const now = gel ? (nameOfGel(gel) ?? NONE) : NONE;
     return choice(`gel${i}`, ordinal(i, gels.length, 'gel'), now, GEL_OPTIONS, (name) => {
       const chosen = ALL_GELS.get(name);
       if (name === now) return {};
@@ -58,13 +42,6 @@ function gelLines(gels: readonly Gel[], put: (next: readonly unknown[]) => Patch
       return put(gel ? gels.map((old, at) => (at === i ? chosen : old)) : [...gels, chosen]);
     });
   });
-}
-
-function nameOfGel(gel: Gel): string {
-  const known = [...SHELF_GELS].find(([, shelved]) => isEqualData(shelved, gel));
-  if (known) return known[0];
-  const type = valueAt(valueAt(gel, 'transmission'), 'type');
-  return [...OWN_GELS].find(([, own]) => valueAt(valueAt(own, 'transmission'), 'type') === type)?.[0] ?? NONE;
 }
 
 function ownColourFields(gel: Gel, i: number, patch: (part: Patch) => Patch): Field[] {

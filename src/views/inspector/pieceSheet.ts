@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { type Piece, pieceSchema } from '../../scene/records.ts';
 import { updateRecord } from '../session/index.ts';
+import { clearBodyGroup } from './clearBodyFields.ts';
 import { degrees, type FieldGroup, point, type RecordSheet } from './fields.ts';
 import { garnishGroups, garnishItemGroups } from './garnishFields.ts';
 import { glassGroups } from './glassFields.ts';
@@ -41,13 +42,16 @@ function pieceGroups(piece: Piece): FieldGroup[] {
   return [...own.slice(0, 1), place, ...own.slice(1)];
 }
 
+const CLEAR_BODY = ['clearIndex', 'clearAbsorptionPerM'];
+
 function shapeGroups(piece: Exclude<Piece, { kind: 'glass' | 'garnish' }>, schema: z.ZodObject): FieldGroup[] {
-  const clear = 'finish' in piece && piece.finish.type === 'clear';
-  return schemaGroups(schema, piece, {
+  const groups = schemaGroups(schema, piece, {
     title: 'Shape',
     length: 'cm',
     patch: (part) => part,
-    skip: clear ? COMMON : [...COMMON, 'clearIndex'],
+    skip: [...COMMON, ...CLEAR_BODY],
     clearAllowed: 'clearIndex' in piece,
   });
+  const clear = 'clearIndex' in piece && piece.finish.type === 'clear';
+  return clear ? [...groups, clearBodyGroup(piece)] : groups;
 }
