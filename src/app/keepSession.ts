@@ -1,5 +1,13 @@
 import type { Setup } from '../document/setup.ts';
-import { CAMERA_ID, documentStore, type PictureMode, SESSION_SCOPE, sessionStore } from '../views/session/index.ts';
+import {
+  CAMERA_ID,
+  documentStore,
+  type PictureMode,
+  SESSION_SCOPE,
+  selectionOf,
+  selectRecords,
+  sessionStore,
+} from '../views/session/index.ts';
 
 const STORAGE_KEY = 'keyglass:session';
 const PICTURE_MODES: readonly string[] = ['picture', 'stops', 'linear'] satisfies PictureMode[];
@@ -21,7 +29,8 @@ function repairSession(): void {
   if (!setup.frames.some((frame) => frame.id === session.frameId)) {
     sessionStore.setState({ frameId: setup.frames[0].id, activeFindingId: null });
   }
-  if (session.selectedId !== null && !ids.has(session.selectedId)) sessionStore.setState({ selectedId: null });
+  const selected = selectionOf(session);
+  if (selected.some((id) => !ids.has(id))) selectRecords(selected.filter((id) => ids.has(id)));
   if (session.hoveredId !== null && !ids.has(session.hoveredId)) sessionStore.setState({ hoveredId: null });
   if (session.soloFixtureIds.some((id) => !ids.has(id))) {
     sessionStore.setState({ soloFixtureIds: session.soloFixtureIds.filter((id) => ids.has(id)) });
@@ -34,7 +43,13 @@ export function keepSession(): void {
   repairSession();
   documentStore.subscribe((state, before) => {
     if (state.loadCount !== before.loadCount) {
-      sessionStore.setState({ selectedId: null, hoveredId: null, soloFixtureIds: [], activeFindingId: null });
+      sessionStore.setState({
+        selectedId: null,
+        selectedIds: [],
+        hoveredId: null,
+        soloFixtureIds: [],
+        activeFindingId: null,
+      });
     }
     if (state.setup !== before.setup) repairSession();
   });

@@ -7,7 +7,7 @@ import { createDocumentStore } from '../../src/document/store.ts';
 import { validateSetup } from '../../src/document/validate.ts';
 import { sampleSetup } from './sampleSetup.ts';
 
-const after = (setup: Setup, ...changes: DocumentChange[]): Setup => {
+const changed = (setup: Setup, ...changes: DocumentChange[]): Setup => {
   const applied = applyChanges(setup, changes);
   if (!applied.ok) throw new Error(applied.error[0]?.message);
   return applied.value;
@@ -19,10 +19,10 @@ const [first, second, third] = [...setup.pieces, ...setup.fixtures, ...setup.gri
 
 describe('groups', () => {
   it('[C9] hold 2 records; a record that joins another group leaves its own, and a group of 1 is dissolved', () => {
-    const grouped = after(setup, { op: 'group', id: 'group:1', name: 'Left', ids: [first, second] });
+    const grouped = changed(setup, { op: 'group', id: 'group:1', name: 'Left', ids: [first, second] });
     expect(groupOf(grouped, first)?.name).toBe('Left');
     expect(newGroupId(grouped)).toBe('group:2');
-    const moved = after(grouped, { op: 'group', id: 'group:2', name: 'Right', ids: [second, third] });
+    const moved = changed(grouped, { op: 'group', id: 'group:2', name: 'Right', ids: [second, third] });
     expect(groupOf(moved, second)?.name).toBe('Right');
     expect(groupOf(moved, first)).toBeUndefined();
     expect(moved.arrangement?.groups).toHaveLength(1);
@@ -37,22 +37,22 @@ describe('groups', () => {
   });
 
   it('gives the very data of before once it is taken apart', () => {
-    const grouped = after(setup, { op: 'group', id: 'group:1', name: 'Left', ids: [first, second] });
-    expect(after(grouped, { op: 'ungroup', id: 'group:1' })).toEqual(setup);
+    const grouped = changed(setup, { op: 'group', id: 'group:1', name: 'Left', ids: [first, second] });
+    expect(changed(grouped, { op: 'ungroup', id: 'group:1' })).toEqual(setup);
   });
 });
 
 describe('locks', () => {
   it('are set and taken off, for records and for the camera of a frame', () => {
     const frameId = setup.frames[0].id;
-    const locked = after(setup, { op: 'setLocked', ids: [first, frameId], locked: true });
+    const locked = changed(setup, { op: 'setLocked', ids: [first, frameId], locked: true });
     expect([isLocked(locked, first), isLocked(locked, frameId), isLocked(locked, second)]).toEqual([true, true, false]);
-    expect(after(locked, { op: 'setLocked', ids: [first, frameId], locked: false })).toEqual(setup);
-    expect(after(setup, { op: 'setLocked', ids: [first], locked: false })).toBe(setup);
+    expect(changed(locked, { op: 'setLocked', ids: [first, frameId], locked: false })).toEqual(setup);
+    expect(changed(setup, { op: 'setLocked', ids: [first], locked: false })).toBe(setup);
   });
 
   it('[C10] go with their record, and so does its place in a group', () => {
-    const held = after(
+    const held = changed(
       setup,
       { op: 'setLocked', ids: [first], locked: true },
       { op: 'group', id: 'group:1', name: 'Left', ids: [first, second] },
@@ -61,7 +61,7 @@ describe('locks', () => {
       held[list].some((record: { id: string }) => record.id === first),
     );
     if (!collection) throw new Error('the record is in a list');
-    const gone = after(held, { op: 'remove', collection, id: first });
+    const gone = changed(held, { op: 'remove', collection, id: first });
     expect(gone.arrangement).toBeUndefined();
     expect(validateSetup(gone).ok).toBe(true);
   });

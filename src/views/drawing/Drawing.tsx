@@ -1,17 +1,31 @@
 import { useMemo, useRef } from 'react';
-import { useCameraView, useDocument, useFindings, useFrameScene, useSession, useSetModel } from '../session/index.ts';
+import { useTape } from '../arrange/index.ts';
+import {
+  useCameraView,
+  useDocument,
+  useFindings,
+  useFrameScene,
+  useSelection,
+  useSession,
+  useSetModel,
+} from '../session/index.ts';
+import { leafGrips } from './barnDoorHand.ts';
 import { DimensionLine } from './DimensionLine.tsx';
 import { layOutDimension } from './dimensionLayout.ts';
 import './drawing.css';
 import { HeldReadout } from './HeldReadout.tsx';
 import { HitArea, LookPoint } from './HitArea.tsx';
 import { ItemLines } from './ItemLines.tsx';
+import { LeafHandles } from './LeafHandles.tsx';
 import { drawingModelFromScene } from './model.ts';
 import { placeNames } from './placeNames.ts';
 import { RayLines } from './RayLines.tsx';
 import { SheetCorner } from './SheetCorner.tsx';
 import { SheetGrid } from './SheetGrid.tsx';
+import type { Marquee } from './sheetGestures.ts';
 import { pointsAttribute, toPx } from './sheetPx.ts';
+import { TapeLine } from './TapeLine.tsx';
+import { TapeReadout } from './TapeReadout.tsx';
 import { useElementSize } from './useElementSize.ts';
 import { useSheetHand } from './useSheetHand.ts';
 import { useSheetView } from './useSheetView.ts';
@@ -23,6 +37,7 @@ export function Drawing() {
   const view = useCameraView();
   const projection = useSession((state) => state.drawingProjection);
   const selectedId = useSession((state) => state.selectedId);
+  const selected = useSelection();
   const hoveredId = useSession((state) => state.hoveredId);
   const frameId = useSession((state) => state.frameId);
   const activeFindingId = useSession((state) => state.activeFindingId);
@@ -34,10 +49,13 @@ export function Drawing() {
     () => drawingModelFromScene({ scene, set, view, projection, selectedId, activeFinding }),
     [scene, set, view, projection, selectedId, activeFinding],
   );
+  const tapeOut = useTape((state) => state.out);
   const svgRef = useRef<SVGSVGElement>(null);
   const size = useElementSize(svgRef);
   const sheet = useSheetView(model.bounds, size, `${loadCount}:${frameId}:${projection}`);
-  const held = useSheetHand(svgRef, { sheet, scene, projection, frameId });
+  const { held, marquee } = useSheetHand(svgRef, { sheet, scene, set, items: model.items, projection, frameId });
+  const lamp = scene.fixtures.find(({ id }) => id === selectedId);
+  const grips = useMemo(() => (lamp ? leafGrips(lamp, set.surfaces, projection) : []), [lamp, set, projection]);
   const { view: sheetView } = sheet;
   const px = (p: readonly [number, number]) => toPx(p, sheetView, size);
   const dimensions = model.dimensions.map((dimension) => ({
@@ -53,9 +71,9 @@ export function Drawing() {
   );
   const [originX, originY] = px([0, 0]);
   const emphasis = (recordId: string) =>
-    recordId === selectedId ? 'selected' : recordId === hoveredId ? 'hovered' : undefined;
+    selected.includes(recordId) ? 'selected' : recordId === hoveredId ? 'hovered' : undefined;
   return (
-    <div className="kg-drawing" data-testid="drawing" data-held={held !== null}>
+    <div className="kg-drawing" data-testid="drawing" data-held={held !== null} data-tape={tapeOut}>
       {/* biome-ignore lint/a11y/useSemanticElements: SVG is not a form */}
       <svg ref={svgRef} className="kg-sheet" role="group" aria-label={`Drawing, ${projection}`}>
         <SheetGrid view={sheetView} size={size} />
@@ -100,17 +118,26 @@ export function Drawing() {
               item={item}
               outline={pointsAttribute(item.hull, sheetView, size)}
               spanPx={spanPx(item.hull, sheetView.pxPerM)}
-              selected={item.recordId === selectedId}
+              selected={selected.includes(item.recordId)}
             />
           ),
         )}
         {model.items.map((item) =>
           item.aim === null ? null : (
-            <LookPoint key={item.recordId} item={item} at={px(item.aim)} emphasis={emphasis(item.recordId)} />
+            <LookPoint
+              key={item.recordId}
+              item={item}
+              at={px(item.aim)}
+              emphasis={item.recordId === selectedId ? 'selected' : undefined}
+            />
           ),
         )}
+        <LeafHandles grips={grips} px={px} />
+        <TapeLine projection={projection} px={px} />
+        {marquee && <MarqueeBox marquee={marquee} />}
       </svg>
       <SheetCorner projection={projection} view={sheetView} onFit={sheet.fit} />
+      <TapeReadout />
       {held && <HeldReadout scene={scene} held={held} subjectPx={px(model.subject)} size={size} />}
     </div>
   );
@@ -121,6 +148,18 @@ const spanPx = (hull: readonly (readonly [number, number])[], pxPerM: number): n
   const vs = hull.map(([, v]) => v);
   return Math.min(Math.max(...us) - Math.min(...us), Math.max(...vs) - Math.min(...vs)) * pxPerM;
 };
+
+function MarqueeBox({ marquee: { fromPx, toPx: to } }: { readonly marquee: Marquee }) {
+  return (
+    <rect
+      className="kg-marquee"
+      x={Math.min(fromPx[0], to[0])}
+      y={Math.min(fromPx[1], to[1])}
+      width={Math.abs(to[0] - fromPx[0])}
+      height={Math.abs(to[1] - fromPx[1])}
+    />
+  );
+}
 
 /** Where the meter is held. */
 function SubjectMark({ at: [x, y] }: { readonly at: readonly [number, number] }) {

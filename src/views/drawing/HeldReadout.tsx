@@ -2,7 +2,7 @@ import { distance } from '../../core/vec3.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
 import { holdRecord } from './moveRecord.ts';
 import { formatBearing, formatM, placementOf } from './placement.ts';
-import type { Held } from './sheetHand.ts';
+import type { Held } from './sheetGestures.ts';
 import type { PxPoint, WindowSize } from './sheetPx.ts';
 
 const FROM_POINTER_PX = 18;
@@ -43,7 +43,8 @@ export function HeldReadout({ scene, held, subjectPx, size }: HeldReadoutProps) 
   );
 }
 
-function figuresOf(scene: FrameScene, { hold }: Held): (readonly [string, string])[] {
+function figuresOf(scene: FrameScene, { hold, leaf }: Held): (readonly [string, string])[] {
+  if (leaf) return [[`${leaf.leaf.replace('Deg', '')} leaf`, `${leaf.openDeg.toFixed(0)}° open`]];
   const placement = placementOf(scene, hold.recordId);
   if (!placement) return [];
   if (hold.part === 'aim') {

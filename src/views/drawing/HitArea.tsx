@@ -1,5 +1,6 @@
 import { type KeyboardEvent, memo } from 'react';
-import { hoverRecord, selectRecord } from '../session/index.ts';
+import { pickRecord } from '../arrange/index.ts';
+import { hoverRecord } from '../session/index.ts';
 import type { SheetItem } from './sheet.ts';
 import type { PxPoint } from './sheetPx.ts';
 
@@ -22,7 +23,7 @@ export const HitArea = memo(function HitArea({ item, outline, spanPx, selected }
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== 'Enter' && event.key !== ' ') return;
     event.preventDefault();
-    selectRecord(item.recordId);
+    pickRecord(item.recordId, { add: event.shiftKey, alone: event.altKey });
   };
   return (
     // biome-ignore lint/a11y/useSemanticElements: SVG has no button element

@@ -1,3 +1,4 @@
+import { toggleTape, useTape } from '../arrange/index.ts';
 import { sessionStore } from '../session/index.ts';
 import type { Projection } from './projection.ts';
 import { formatScale, type SheetView, scaleBarM } from './sheetScale.ts';
@@ -17,11 +18,21 @@ interface SheetCornerProps {
 
 /** Which sheet this is, at what scale, and a bar to measure by. */
 export function SheetCorner({ projection, view, onFit }: SheetCornerProps) {
+  const tapeOut = useTape((state) => state.out);
   const barM = scaleBarM(view.pxPerM, BAR_PX);
   const barPx = barM * view.pxPerM;
   return (
     <>
       <nav className="kg-sheet-words" aria-label="Sheet">
+        <button
+          type="button"
+          className="kg-word kg-sheet-tape"
+          aria-pressed={tapeOut}
+          title="Measure between two places (T)"
+          onClick={toggleTape}
+        >
+          Tape
+        </button>
         {SHEETS.map(({ projection: of, word }) => (
           <button
             key={of}

@@ -11,6 +11,8 @@ export interface Hold {
   /** As it stood when it was taken. */
   readonly positionM: Vec3;
   readonly aimM: Vec3 | null;
+  /** What else is selected and goes along, bodies only. */
+  readonly others?: readonly Hold[];
 }
 
 /** A line of the sheet that a held point was drawn onto: everywhere that u, or v, has this value. */
@@ -49,6 +51,14 @@ export function holdRecord(scene: FrameScene, recordId: string, part: Hold['part
   return looking('fixtures') ?? looking('grip');
 }
 
+/** Takes hold of one record and of all that is selected with it, so that they move as one. */
+export function holdTogether(scene: FrameScene, recordId: string, selectedIds: readonly string[]): Hold | null {
+  const hold = holdRecord(scene, recordId, 'body');
+  if (!hold || !selectedIds.includes(recordId)) return hold;
+  const others = selectedIds.flatMap((id) => (id === recordId ? [] : (holdRecord(scene, id, 'body') ?? [])));
+  return others.length > 0 ? { ...hold, others } : hold;
+}
+
 /**
  * Moves a held point by (du, dv) on the sheet. It keeps its distance from the reader, so a light dragged on the plan
  * keeps its height. Lights and the camera go on looking at their aim point; a sheet of grip keeps its attitude, its
@@ -74,7 +84,7 @@ export function moveHeld(hold: Hold, move: SheetPoint, cameraId: string, options
     }
   }
   const pointM = roundM(add(startM, worldMoveFromSheet(projection, free)));
-  return { pointM, snapped, changes: changesOf(hold, startM, pointM, cameraId) };
+  return { pointM, snapped, changes: moveChanges(hold, pointM, cameraId) };
 }
 
 /** Lines through the subject; and, on the elevations, the table top for pieces that stand on it. */
@@ -86,6 +96,23 @@ export function snapGuides(scene: FrameScene, hold: Hold, projection: Projection
   ];
   if (projection !== 'plan' && hold.collection === 'pieces') return [guides[0], { axis: 'v', atM: 0 }];
   return guides;
+}
+
+/**
+ * Sets what is held, and all that goes along, to where the held point is now. Several things move as one: lights among
+ * them keep their direction; a light by itself goes on looking at its aim.
+ */
+export function moveChanges(hold: Hold, pointM: Vec3, cameraId: string): RecordChange[] {
+  const startM = hold.part === 'aim' && hold.aimM ? hold.aimM : hold.positionM;
+  const { others = [] } = hold;
+  if (others.length === 0) return changesOf(hold, startM, pointM, cameraId);
+  const moveM = sub(pointM, startM);
+  return [hold, ...others].map((each): RecordChange => {
+    const id = each.collection === 'camera' ? cameraId : each.recordId;
+    const along = each.aimM ? { aimM: roundM(add(each.aimM, moveM)) } : {};
+    const patch = { positionM: roundM(add(each.positionM, moveM)), ...along };
+    return { op: 'update', collection: each.collection, id, patch };
+  });
 }
 
 function changesOf(hold: Hold, startM: Vec3, pointM: Vec3, cameraId: string): RecordChange[] {

@@ -32,6 +32,21 @@ export function worldMoveFromSheet(projection: Projection, move: SheetPoint): Ve
   }
 }
 
+/**
+ * The point in the set that a place on the sheet stands for when nothing is there: on the table top for the plan, in the
+ * upright plane through `throughM` for the elevations.
+ */
+export function worldPointFromSheet(projection: Projection, [u, v]: SheetPoint, throughM: Vec3): Vec3 {
+  switch (projection) {
+    case 'plan':
+      return [u, 0, v];
+    case 'front':
+      return [u, -v, throughM[2]];
+    case 'side':
+      return [throughM[0], -v, -u];
+  }
+}
+
 /** Unit direction from the sheet toward whoever reads it. */
 export function towardReader(projection: Projection): Vec3 {
   switch (projection) {

@@ -14,6 +14,12 @@ export const toPx = ([u, v]: SheetPoint, view: SheetView, size: WindowSize): PxP
   (v - view.centre[1]) * view.pxPerM + size.heightPx / 2,
 ];
 
+/** The place of the sheet under a pixel of the window. */
+export const fromPx = ([x, y]: PxPoint, view: SheetView, size: WindowSize): SheetPoint => [
+  (x - size.widthPx / 2) / view.pxPerM + view.centre[0],
+  (y - size.heightPx / 2) / view.pxPerM + view.centre[1],
+];
+
 /** For the `points` attribute of an SVG polygon, to a tenth of a pixel. */
 export const pointsAttribute = (points: readonly SheetPoint[], view: SheetView, size: WindowSize): string =>
   points

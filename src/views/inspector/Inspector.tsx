@@ -1,5 +1,13 @@
+import { ArrangePanel } from '../arrange/ArrangePanel.tsx';
 import { useComfort } from '../comfort/index.ts';
-import { useDiagnostics, useDocument, useFrameScene, useSession } from '../session/index.ts';
+import {
+  selectRecord,
+  useDiagnostics,
+  useDocument,
+  useFrameScene,
+  useSelection,
+  useSession,
+} from '../session/index.ts';
 import { GradeMark } from '../theme/index.ts';
 import { sheetShape } from './fields.ts';
 import './inspector.css';
@@ -17,6 +25,8 @@ export function Inspector() {
   const frameId = useSession((state) => state.frameId);
   const frame = useDocument((state) => state.setup.frames.find(({ id }) => id === frameId) ?? state.setup.frames[0]);
   const lengths = useComfort((comfort) => comfort.lengths);
+  const several = useSelection().length;
+  if (several > 1) return <Several count={several} />;
   const found = selectedId === null ? null : sheetOf(scene, selectedId, frame);
   const sheet = found && sheetInLengths(found, lengths);
   return (
@@ -35,6 +45,23 @@ export function Inspector() {
         ) : (
           <SetList scene={scene} />
         )}
+      </div>
+    </div>
+  );
+}
+
+/** Several things at once: what lines them up, holds them together and takes them away. */
+function Several({ count }: { readonly count: number }) {
+  return (
+    <div className="kg-inspector" data-testid="inspector">
+      <header className="kg-head">
+        <h2>{count} selected</h2>
+        <button type="button" className="kg-word" onClick={() => selectRecord(null)}>
+          All on the set
+        </button>
+      </header>
+      <div className="kg-inspector-body">
+        <ArrangePanel />
       </div>
     </div>
   );

@@ -1,42 +1,57 @@
-import { newId } from '../../document/defaults.ts';
+import { isLocked } from '../../document/arrangement.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
-import { documentStore, selectRecord, sessionStore, useDocument, useSession } from '../session/index.ts';
-import { duplicateRecord } from '../shelf/index.ts';
+import {
+  aimSelectedAtSubject,
+  duplicateSelected,
+  hideSelected,
+  makeHero,
+  removeSelected,
+  setLocked,
+} from '../arrange/index.ts';
+import { duplicateFrame, removeFrame } from '../frames/index.ts';
+import { selectRecord, useDocument, useSession } from '../session/index.ts';
 import type { RecordSheet } from './fields.ts';
 
 /** What can be done with the selected record as a whole. */
 export function RecordActions({ scene, sheet }: { readonly scene: FrameScene; readonly sheet: RecordSheet }) {
   const frameId = useSession((state) => state.frameId);
-  const { recordId, collection, title } = sheet;
+  const { recordId, collection } = sheet;
   const whole = collection !== 'camera' && collection !== 'turntable';
   const isHero = recordId === scene.subject.pieceId;
+  const looks = collection === 'fixtures' || collection === 'grip' || collection === 'camera';
+  const locked = useDocument(({ setup }) => isLocked(setup, collection === 'camera' ? frameId : recordId));
   return (
     <div className="kg-inspector-actions">
       <button type="button" className="kg-word" onClick={() => selectRecord(null)}>
         All on the set
       </button>
-      {collection === 'camera' && <FrameActions />}
+      {collection === 'camera' && <FrameActions frameId={frameId} />}
+      {looks && (
+        <button type="button" className="kg-word" onClick={aimSelectedAtSubject}>
+          Look at the subject
+        </button>
+      )}
+      {collection === 'pieces' && !isHero && (
+        <button type="button" className="kg-word" onClick={() => makeHero(recordId)}>
+          Make it the hero
+        </button>
+      )}
+      {collection !== 'turntable' && (
+        <button type="button" className="kg-word" onClick={() => setLocked([recordId], !locked)}>
+          {locked ? 'Unlock' : 'Lock'}
+        </button>
+      )}
       {whole && (
         <>
-          <button type="button" className="kg-word" onClick={() => duplicateRecord(collection, recordId)}>
+          <button type="button" className="kg-word" onClick={duplicateSelected}>
             Duplicate
           </button>
           {!isHero && (
             <>
-              <button
-                type="button"
-                className="kg-word"
-                onClick={() =>
-                  documentStore.apply(`Leave out ${title}`, [{ op: 'setHidden', frameId, id: recordId, hidden: true }])
-                }
-              >
+              <button type="button" className="kg-word" onClick={() => hideSelected()}>
                 Leave out here
               </button>
-              <button
-                type="button"
-                className="kg-word"
-                onClick={() => documentStore.apply(`Remove ${title}`, [{ op: 'remove', collection, id: recordId }])}
-              >
+              <button type="button" className="kg-word" onClick={removeSelected}>
                 Remove
               </button>
             </>
@@ -47,33 +62,16 @@ export function RecordActions({ scene, sheet }: { readonly scene: FrameScene; re
   );
 }
 
-/** A frame is made from another one, with its camera, its overrides and what it leaves out. */
-function FrameActions() {
-  const setup = useDocument((state) => state.setup);
-  const frameId = useSession((state) => state.frameId);
-  const index = Math.max(
-    0,
-    setup.frames.findIndex(({ id }) => id === frameId),
-  );
-  const frame = setup.frames[index];
-  const copy = () => {
-    const id = newId(setup, 'frame');
-    const added = documentStore.apply(`New frame like ${frame.name}`, [
-      { op: 'addFrame', frame: { ...frame, id, name: `${frame.name}, again`.slice(0, 120) }, index: index + 1 },
-    ]);
-    if (added.ok) sessionStore.setState({ frameId: id });
-  };
+/** The same as in the menu of the frame's own tab. */
+function FrameActions({ frameId }: { readonly frameId: string }) {
+  const frameCount = useDocument(({ setup }) => setup.frames.length);
   return (
     <>
-      <button type="button" className="kg-word" onClick={copy}>
+      <button type="button" className="kg-word" onClick={() => duplicateFrame(frameId)}>
         New frame like this
       </button>
-      {setup.frames.length > 1 && (
-        <button
-          type="button"
-          className="kg-word"
-          onClick={() => documentStore.apply(`Remove ${frame.name}`, [{ op: 'removeFrame', id: frame.id }])}
-        >
+      {frameCount > 1 && (
+        <button type="button" className="kg-word" onClick={() => removeFrame(frameId)}>
           Remove frame
         </button>
       )}

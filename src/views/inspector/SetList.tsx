@@ -1,6 +1,8 @@
+import { isLocked } from '../../document/arrangement.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
 import { TURNTABLE_ID } from '../../scene/turntable.ts';
-import { CAMERA_ID, documentStore, hoverRecord, selectRecord, useDocument, useSession } from '../session/index.ts';
+import { pickRecord } from '../arrange/index.ts';
+import { CAMERA_ID, documentStore, hoverRecord, useDocument, useSession } from '../session/index.ts';
 import { openShelf } from '../shelf/index.ts';
 
 interface Entry {
@@ -38,6 +40,8 @@ interface ListGroupProps {
 }
 
 function ListGroup({ title, entries, add }: ListGroupProps) {
+  const setup = useDocument((state) => state.setup);
+  const frameId = useSession((state) => state.frameId);
   return (
     <section className="kg-set-group" aria-label={title}>
       <h3 className="kg-label">{title}</h3>
@@ -47,11 +51,12 @@ function ListGroup({ title, entries, add }: ListGroupProps) {
             <button
               type="button"
               className="kg-word kg-set-entry"
-              onClick={() => selectRecord(id)}
+              onClick={(event) => pickRecord(id, { add: event.shiftKey, alone: event.altKey })}
               onPointerEnter={() => hoverRecord(id)}
               onPointerLeave={() => hoverRecord(null)}
             >
               {name}
+              {isLocked(setup, id === CAMERA_ID ? frameId : id) && <span className="kg-quiet">, locked</span>}
             </button>
           </li>
         ))}

@@ -6,9 +6,15 @@ import type { RecordSheet } from './fields.ts';
 import { fixtureSheet } from './fixtureSheet.ts';
 import { gripSheet } from './gripSheet.ts';
 import { pieceSheet } from './pieceSheet.ts';
+import { withFromSubject } from './withFromSubject.ts';
 
 /** The sheet of whatever has this id in the frame; null when nothing has. */
 export function sheetOf(scene: FrameScene, recordId: string, frame: FrameLabel): RecordSheet | null {
+  const sheet = plainSheetOf(scene, recordId, frame);
+  return sheet && withFromSubject(sheet, scene);
+}
+
+function plainSheetOf(scene: FrameScene, recordId: string, frame: FrameLabel): RecordSheet | null {
   if (recordId === CAMERA_ID) return cameraSheet(scene.camera, frame);
   if (recordId === TURNTABLE_ID && scene.turntable) {
     return turntableSheet(scene.turntable, scene.turntableAngleDeg, frame);

@@ -10,6 +10,8 @@ export interface SessionState {
   readonly frameId: string;
   /** Fixture, piece or grip record; 'camera' for the frame's camera. */
   readonly selectedId: string | null;
+  /** All that is selected, `selectedId` among them; read through `selectionOf`. */
+  readonly selectedIds: readonly string[];
   readonly hoveredId: string | null;
   /** With any soloed, only those fixtures light the picture and the stage. The checks do not listen to it. */
   readonly soloFixtureIds: readonly string[];
@@ -28,6 +30,7 @@ export const SESSION_SCOPE: {
 } = {
   frameId: { persist: true, undoable: false },
   selectedId: { persist: false, undoable: false },
+  selectedIds: { persist: false, undoable: false },
   hoveredId: { persist: false, undoable: false },
   soloFixtureIds: { persist: false, undoable: false },
   activeFindingId: { persist: false, undoable: false },
@@ -43,6 +46,7 @@ export const CAMERA_ID = 'camera';
 export const INITIAL_SESSION: SessionState = {
   frameId: '',
   selectedId: null,
+  selectedIds: [],
   hoveredId: null,
   soloFixtureIds: [],
   activeFindingId: null,
@@ -60,8 +64,29 @@ export function useSession<T>(selector: (state: SessionState) => T): T {
 }
 
 export function selectRecord(selectedId: string | null): void {
-  if (sessionStore.getState().selectedId !== selectedId) sessionStore.setState({ selectedId });
+  selectRecords(selectedId === null ? [] : [selectedId]);
 }
+
+/** Selects several; the last is the one that the inspector and the figures speak of. */
+export function selectRecords(ids: readonly string[]): void {
+  const before = selectionOf(sessionStore.getState());
+  if (before.length === ids.length && ids.every((id, i) => id === before[i])) return;
+  sessionStore.setState({ selectedIds: ids, selectedId: ids.at(-1) ?? null });
+}
+
+const alone = new Map<string, readonly string[]>();
+const NOTHING: readonly string[] = [];
+
+/** All that is selected, the one that the inspector speaks of last; the same array for as long as it stays the same. */
+export function selectionOf({ selectedId, selectedIds }: SessionState): readonly string[] {
+  if (selectedId === null) return NOTHING;
+  if (selectedIds.includes(selectedId)) return selectedIds;
+  const known = alone.get(selectedId) ?? [selectedId];
+  alone.set(selectedId, known);
+  return known;
+}
+
+export const useSelection = (): readonly string[] => useSession(selectionOf);
 
 export function hoverRecord(hoveredId: string | null): void {
   if (sessionStore.getState().hoveredId !== hoveredId) sessionStore.setState({ hoveredId });

@@ -6,6 +6,7 @@ import type { Setup } from '../../document/setup.ts';
 import { type FixturePreset, fixtureFromPreset, type GripPreset, gripFromPreset } from '../../fixtures/catalog.ts';
 import type { ShelfGroup, ShelfItem } from '../../scene/pieceShelf.ts';
 import { documentStore, selectRecord, updateRecord } from '../session/index.ts';
+import { freeName } from './freeName.ts';
 
 /** Where a new light first stands: on the right, above and a little behind, clear of the usual picture. */
 const LIGHT_START_M: Vec3 = [0.7, 0.7, -0.3];
@@ -62,34 +63,9 @@ function freePlace(setup: Setup): [number, number, number] {
   return [Number((x + step * PIECE_STEP_M).toFixed(4)), y, z];
 }
 
-/** A copy beside the original, 15 cm to the right. */
-export function duplicateRecord(collection: Exclude<CollectionName, 'camera'>, recordId: string): void {
-  const { setup } = documentStore.getState();
-  const original = [...setup.pieces, ...setup.fixtures, ...setup.grip].find(({ id }) => id === recordId);
-  if (!original) return;
-  const [x, y, z] = original.positionM;
-  const prefix = recordId.includes(':') ? recordId.slice(0, recordId.lastIndexOf(':')) : recordId;
-  add(collection, {
-    ...original,
-    id: newId(setup, prefix),
-    name: freeName(setup, original.name),
-    positionM: [Number((x + 0.15).toFixed(4)), y, z],
-  });
-}
-
 function add(collection: CollectionName, record: Extract<RecordChange, { op: 'add' }>['record']): void {
   const added = documentStore.apply(`Add ${String(record.name)}`, [{ op: 'add', collection, record }]);
   if (added.ok) selectRecord(record.id);
 }
 
 const aimOf = (setup: Setup): [number, number, number] => [...setup.subject.meterPointM];
-
-/** The name itself, or the name with the first free number after it. */
-export function freeName(setup: Setup, name: string): string {
-  const taken = new Set([...setup.pieces, ...setup.fixtures, ...setup.grip].map((record) => record.name));
-  const stem = name.replace(/ \d+$/, '');
-  if (!taken.has(name)) return name;
-  let number = 2;
-  while (taken.has(`${stem} ${number}`)) number += 1;
-  return `${stem} ${number}`;
-}

@@ -1,13 +1,15 @@
 import { type ThreeEvent, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { developParams } from '../../camera/develop.ts';
+import { pickRecord } from '../arrange/index.ts';
 import { isSoftwareRenderer } from '../resources/isSoftwareRenderer.ts';
 import {
   hoverRecord,
-  selectRecord,
+  selectionOf,
   sessionStore,
   useFrameScene,
   useLayerGains,
+  useSelection,
   useSession,
   useSetModel,
 } from '../session/index.ts';
@@ -25,7 +27,7 @@ export function SetBodies() {
   const scene = useFrameScene();
   const set = useSetModel();
   const layerGains = useLayerGains();
-  const selectedId = useSession((state) => state.selectedId);
+  const selected = useSelection();
   const hoveredId = useSession((state) => state.hoveredId);
   const params = useMemo(() => developParams(scene.camera), [scene.camera]);
   const renderer = useThree((state) => state.gl);
@@ -36,13 +38,14 @@ export function SetBodies() {
   useEffect(() => () => stageSet.dispose(), [stageSet]);
   useEffect(() => {
     stageSet.update({ scene, set, layerGains, params });
-    stageSet.emphasise(selectedId, hoveredId);
+    stageSet.emphasise(selected, hoveredId);
     invalidate();
-  }, [stageSet, scene, set, layerGains, params, selectedId, hoveredId, invalidate]);
+  }, [stageSet, scene, set, layerGains, params, selected, hoveredId, invalidate]);
 
   const onPointerDown = (event: ThreeEvent<PointerEvent>) => {
     const recordId = recordOf(event.object);
-    if (event.button !== 0 || recordId === null || recordId !== sessionStore.getState().selectedId) return;
+    if (event.button !== 0 || recordId === null || event.shiftKey) return;
+    if (!selectionOf(sessionStore.getState()).includes(recordId)) return;
     event.stopPropagation();
     takeHold(eye(), recordId, 'level', event.nativeEvent);
   };
@@ -54,7 +57,7 @@ export function SetBodies() {
       onClick={(event: ThreeEvent<MouseEvent>) => {
         if (event.delta > CLICK_WITHIN_PX) return;
         event.stopPropagation();
-        selectRecord(recordOf(event.object));
+        pickRecord(recordOf(event.object), { add: event.shiftKey, alone: event.altKey });
       }}
       onPointerMove={(event: ThreeEvent<PointerEvent>) => {
         event.stopPropagation();

@@ -3,6 +3,7 @@ import { Canvas } from '@react-three/fiber';
 import { useMemo, useRef } from 'react';
 import { quietThree } from '../resources/quietThree.ts';
 import { selectRecord, useDocument, useFrameScene, useSession, useSetModel } from '../session/index.ts';
+import { AimHandle } from './AimHandle.tsx';
 import { BeamLines } from './BeamLines.tsx';
 import { CameraSight } from './CameraSight.tsx';
 import { FindingRays } from './FindingRays.tsx';
@@ -12,6 +13,7 @@ import { SetBodies } from './SetBodies.tsx';
 import './stage.css';
 import { STAGE_FOV_DEG, stageHome } from './stageHome.ts';
 import { TagLayer, TagPlacer } from './TagLayer.tsx';
+import { TapeInStage } from './TapeInStage.tsx';
 
 quietThree();
 
@@ -54,6 +56,8 @@ export function Stage() {
         <CameraSight />
         <FindingRays />
         <MoveHandle />
+        <AimHandle />
+        <TapeInStage />
         <TagPlacer layerRef={tagLayerRef} />
       </Canvas>
       <TagLayer layerRef={tagLayerRef} />

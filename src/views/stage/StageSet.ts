@@ -74,13 +74,13 @@ export class StageSet {
   }
 
   /** Draws the edges of what is selected and of what the pointer is over more strongly. */
-  emphasise(selectedId: string | null, hoveredId: string | null): void {
+  emphasise(selectedIds: readonly string[], hoveredId: string | null): void {
     this.#objects.each((mesh, { recordId }) => {
       const edges = edgesOf(mesh);
       if (!edges) return;
       const { plain, hovered, selected } = this.#edges;
-      edges.material = recordId === selectedId ? selected : recordId === hoveredId ? hovered : plain;
-      edges.renderOrder = recordId === selectedId ? 2 : 1;
+      edges.material = selectedIds.includes(recordId) ? selected : recordId === hoveredId ? hovered : plain;
+      edges.renderOrder = selectedIds.includes(recordId) ? 2 : 1;
     });
   }
 

@@ -1,11 +1,12 @@
 import { type Camera, type Object3D, Raycaster, Vector2 } from 'three';
 import type { Vec3 } from '../../core/vec3.ts';
-import { type Hold, holdRecord, moveHeld, snapGuides } from '../drawing/moveRecord.ts';
-import { documentStore, getFrameScene, sessionStore, setDragging } from '../session/index.ts';
+import { isHeldStill, sayLocked } from '../arrange/index.ts';
+import { type Hold, holdRecord, holdTogether, moveHeld, snapGuides } from '../drawing/moveRecord.ts';
+import { documentStore, getFrameScene, selectionOf, sessionStore, setDragging } from '../session/index.ts';
 import { heightBeside, meetLevel, type PointerRay } from './stageMove.ts';
 
-/** What moves: over the floor, or up and down. */
-export type StageMove = 'level' | 'height';
+/** What moves: over the floor, or up and down; `aim` is the point that it looks at, over the floor at its height. */
+export type StageMove = 'level' | 'height' | 'aim';
 
 const SNAP_M = 0.012;
 
@@ -22,7 +23,8 @@ interface Eye {
  */
 export function takeHold(eye: Eye, recordId: string, move: StageMove, event: PointerEvent): void {
   const scene = getFrameScene();
-  const hold = holdRecord(scene, recordId, 'body');
+  const selected = selectionOf(sessionStore.getState());
+  const hold = move === 'aim' ? holdRecord(scene, recordId, 'aim') : holdTogether(scene, recordId, selected);
   const start = rayUnder(eye, event);
   if (!hold) return;
   const from = reach(move, start, hold);
@@ -38,12 +40,17 @@ export function takeHold(eye: Eye, recordId: string, move: StageMove, event: Poi
     if (!to) return;
     if (!begun) {
       if (Math.hypot(next.clientX - event.clientX, next.clientY - event.clientY) < 3) return;
-      if (!documentStore.begin(`Move ${nameOf(recordId)}`).ok) return end(false);
+      const still = [recordId, ...(hold.others ?? []).map((other) => other.recordId)].filter(isHeldStill);
+      if (still.length > 0) {
+        sayLocked(still);
+        return end(false);
+      }
+      if (!documentStore.begin(`${move === 'aim' ? 'Aim' : 'Move'} ${nameOf(recordId)}`).ok) return end(false);
       begun = true;
       setDragging(true);
     }
-    const projection = move === 'level' ? 'plan' : 'front';
-    const offset = move === 'level' ? ([to[0] - from[0], to[2] - from[2]] as const) : ([0, from[1] - to[1]] as const);
+    const projection = move === 'height' ? 'front' : 'plan';
+    const offset = move !== 'height' ? ([to[0] - from[0], to[2] - from[2]] as const) : ([0, from[1] - to[1]] as const);
     const guides = snapGuides(scene, hold, projection);
     documentStore.update(
       moveHeld(hold, offset, frameId, {
@@ -84,7 +91,8 @@ export function takeHold(eye: Eye, recordId: string, move: StageMove, event: Poi
 
 /** Where the pointer has the thing: a point of its level plane, or of the upright through it. */
 function reach(move: StageMove, ray: PointerRay, hold: Hold): Vec3 | null {
-  const { positionM } = hold;
+  const { positionM, aimM } = hold;
+  if (move === 'aim') return meetLevel(ray, aimM?.[1] ?? 0);
   if (move === 'level') return meetLevel(ray, positionM[1]);
   const heightM = heightBeside(ray, positionM);
   return heightM === null ? null : [positionM[0], heightM, positionM[2]];

@@ -1,0 +1,2 @@
+export { FrameTabs } from './FrameTabs.tsx';
+export * from './frameCommands.ts';
