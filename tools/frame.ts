@@ -1,25 +1,29 @@
 /** Command line: traces one frame into a picture file. Ctrl-C writes what there is; a second one drops it. */
-import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { cameraView } from '../src/camera/projection.ts';
 import type { Camera } from '../src/camera/records.ts';
 import { gainsById, tracedFrameOf } from '../src/deliverables/image/index.ts';
+import { checkSettingsOf } from '../src/document/checkSettings.ts';
 import { traceKey } from '../src/document/hash.ts';
+import type { Frame, Setup } from '../src/document/setup.ts';
 import { layerGains } from '../src/fixtures/gain.ts';
 import { buildSet } from '../src/scene/buildSet.ts';
 import { compileWorld } from '../src/transport/compile/compileWorld.ts';
 import { denoiseFilm } from '../src/transport/cpu/denoiseFilm.ts';
+import { ensureFolder } from './cli/ensureFolder.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
-import { explainFileError, openFrame, reportDiagnostics } from './cli/openFrame.ts';
+import { openFrame, reportDiagnostics } from './cli/openFrame.ts';
 import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
-import { formatOf, savePictures } from './cli/pictureFiles.ts';
+import { formatOf, isStill, savePictures } from './cli/pictureFiles.ts';
 import { programVersion } from './cli/programVersion.ts';
 import { createProgressLine, describeGrain } from './cli/progressLine.ts';
 import { traceFilm } from './cli/traceFilm.ts';
+import { traceTurnFolder } from './cli/traceTurnFolder.ts';
 
 const USAGE =
-  'npm run -s frame -- SETUP.json --out F.png|F.exr|F.pfm [--frame NAME] [--width W --height H] ' +
-  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear] [--bounce-only] [--smooth] [--grain PERCENT]';
+  'npm run -s frame -- SETUP.json --out F.png|F.jpg|F.tif|F.exr|F.pfm [--frame NAME] [--width W --height H | --delivery] ' +
+  '[--samples N | --seconds S] [--layers DIR] [--seed K] [--linear] [--bounce-only] [--smooth] [--grain PERCENT], ' +
+  'or with --turn DIR [--turn-frames N|all] [--blur-steps N] [--mark highlight,run-out] in place of --out';
 const DEFAULT_WIDTH_PX = 960;
 const DEFAULT_SAMPLES = 128;
 const MAX_SAMPLES = 1_000_000;
@@ -42,19 +46,27 @@ async function run(): Promise<number> {
       'bounce-only': { type: 'boolean' },
       smooth: { type: 'boolean' },
       grain: { type: 'string' },
+      delivery: { type: 'boolean' },
+      turn: { type: 'string' },
+      'turn-frames': { type: 'string' },
+      'blur-steps': { type: 'string' },
+      mark: { type: 'string' },
     },
     USAGE,
   );
+  if (values.turn !== undefined) return traceTurnFolder(file, { ...values, turn: values.turn });
   if (values.out === undefined) throw new InputError(`--out is missing; use: ${USAGE}`);
   if (values.samples !== undefined && values.seconds !== undefined) {
     throw new InputError('--samples and --seconds: give one of them');
   }
   const format = formatOf(values.out);
-  if (values.smooth && (format !== 'png' || values.linear || values.layers !== undefined)) {
+  if (values.smooth && (!isStill(format) || values.linear || values.layers !== undefined)) {
     throw new InputError(
-      '--smooth makes a picture for looking at, not for measuring: give a plain --out F.png with it',
+      '--smooth makes a picture for looking at, not for measuring: give a plain --out F.png, F.jpg or F.tif with it',
     );
   }
+  if (values.linear && format === 'jpg') throw new InputError('--linear: JPEG has too few steps for it; give F.tif');
+  if (values.delivery && values.width !== undefined) throw new InputError('--delivery and --width: give one of them');
   const seconds = positiveNumber('--seconds', values.seconds, 86_400);
   const samples = wholeNumber('--samples', values.samples, 1, MAX_SAMPLES);
   const grain = positiveNumber('--grain', values.grain, 100);
@@ -62,7 +74,7 @@ async function run(): Promise<number> {
   const width = wholeNumber('--width', values.width, 1, MAX_SIDE_PX);
   const height = wholeNumber('--height', values.height, 1, MAX_SIDE_PX);
   const { setup, frame, scene } = openFrame(file, values.frame);
-  const size = pictureSize(scene.camera, width, height);
+  const size = pictureSize(scene.camera, values.delivery ? deliveryWidthPx(setup, frame) : width, height);
   ensureFolder('--out', dirname(values.out), false);
   if (values.layers !== undefined) ensureFolder('--layers', values.layers, true);
 
@@ -108,10 +120,17 @@ async function run(): Promise<number> {
     bounceOnly: values['bounce-only'] ?? false,
     camera: scene.camera,
   });
-  const written = savePictures(traced, values.out, values.layers, { format, linear: values.linear ?? false });
+  const written = await savePictures(traced, values.out, values.layers, {
+    format,
+    linear: values.linear ?? false,
+    smoothed: values.smooth ?? false,
+  });
   for (const path of written) process.stdout.write(`${path}\n`);
   return 0;
 }
+
+/** Width that the setup says the picture is delivered in. */
+const deliveryWidthPx = (setup: Setup, frame: Frame): number => checkSettingsOf(setup, frame).capture.pictureWidthPx;
 
 /** Sides that are left out follow from the sensor's shape. */
 function pictureSize(camera: Camera, width: number | undefined, height: number | undefined) {
@@ -122,17 +141,6 @@ function pictureSize(camera: Camera, width: number | undefined, height: number |
     throw new InputError(`--width and --height: ${widthPx} x ${heightPx} is over ${MAX_SIDE_PX} pixels a side`);
   }
   return { widthPx, heightPx };
-}
-
-function ensureFolder(flag: string, folder: string, make: boolean): void {
-  try {
-    if (make) mkdirSync(folder, { recursive: true });
-  } catch (error) {
-    throw new InputError(`${flag} ${folder}: ${explainFileError(error)}`);
-  }
-  if (!existsSync(folder) || !statSync(folder).isDirectory()) {
-    throw new InputError(`${flag}: there is no folder ${folder}; make it first`);
-  }
 }
 
 await runCommand('frame', run);

@@ -8,7 +8,7 @@ import { parseFilesAndOptions } from './cli/options.ts';
 import { formatOf, savePictures } from './cli/pictureFiles.ts';
 import { describeGrain } from './cli/progressLine.ts';
 
-const USAGE = 'npm run -s merge -- A.exr B.exr ... --out C.exr|C.png|C.pfm [--linear]';
+const USAGE = 'npm run -s merge -- A.exr B.exr ... --out C.exr|C.png|C.jpg|C.tif|C.pfm [--linear]';
 
 async function run(): Promise<number> {
   const { files, values } = parseFilesAndOptions(
@@ -30,7 +30,7 @@ async function run(): Promise<number> {
   }
   const frame = merge.merged();
   if (!frame) throw new InputError('no frame was read');
-  for (const path of savePictures(frame, values.out, undefined, { format, linear: values.linear ?? false })) {
+  for (const path of await savePictures(frame, values.out, undefined, { format, linear: values.linear ?? false })) {
     process.stdout.write(`${path}\n`);
   }
   process.stderr.write(

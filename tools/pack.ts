@@ -1,7 +1,12 @@
 /** Command line: everything that leaves the program for client, crew and hire house, in one folder, without a browser. */
+import { createScenePictures } from '../src/deliverables/traced/scenePictures.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
 import { openFrame, reportDiagnostics } from './cli/openFrame.ts';
 import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
+import { createPoolTracer } from './cli/poolTracer.ts';
+import { programVersion } from './cli/programVersion.ts';
+import { readMarks } from './cli/readMarks.ts';
+import { alternativeOf } from './pack/alternatives.ts';
 import { openPackFrames } from './pack/openPackFrames.ts';
 import { createOutput } from './pack/output.ts';
 import { packClient } from './pack/packClient.ts';
@@ -10,7 +15,6 @@ import { packFrames } from './pack/packFrames.ts';
 import { packPlan } from './pack/packPlan.ts';
 import { packSheets } from './pack/packSheets.ts';
 import { packTurn } from './pack/packTurn.ts';
-import { createPictures } from './pack/pictures.ts';
 
 const PARTS = ['plan', 'sheets', 'frames', 'client', 'turn', 'exchange'] as const;
 type Part = (typeof PARTS)[number];
@@ -18,7 +22,7 @@ type Part = (typeof PARTS)[number];
 const USAGE =
   'npm run -s pack -- SETUP.json --out DIR [--only plan,sheets,frames,client,turn,exchange] [--samples N] ' +
   '[--width W] [--seed K] [--date YYYY-MM-DD] [--table-height MM] [--alternative OTHER.json]... ' +
-  '[--turn-frames N|all] [--blur-steps N]';
+  '[--turn-frames N|all] [--blur-steps N] [--mark highlight,run-out] [--client-notes]';
 const DEFAULT_SAMPLES = 96;
 const DEFAULT_WIDTH_PX = 960;
 const DEFAULT_TURN_FRAMES = 36;
@@ -38,6 +42,8 @@ async function run(): Promise<number> {
       alternative: { type: 'string', multiple: true },
       'turn-frames': { type: 'string' },
       'blur-steps': { type: 'string' },
+      mark: { type: 'string' },
+      'client-notes': { type: 'boolean' },
     },
     USAGE,
   );
@@ -49,7 +55,8 @@ async function run(): Promise<number> {
     values['turn-frames'] === 'all'
       ? ('all' as const)
       : (wholeNumber('--turn-frames', values['turn-frames'], 1, 20_000) ?? DEFAULT_TURN_FRAMES);
-  const blurSteps = wholeNumber('--blur-steps', values['blur-steps'], 1, 64) ?? 4;
+  const blurSteps = wholeNumber('--blur-steps', values['blur-steps'], 1, 64);
+  const marks = readMarks(values.mark);
   const picture = {
     widthPx: wholeNumber('--width', values.width, 16, 8192) ?? DEFAULT_WIDTH_PX,
     samples: wholeNumber('--samples', values.samples, 1, MAX_SAMPLES) ?? DEFAULT_SAMPLES,
@@ -57,23 +64,31 @@ async function run(): Promise<number> {
   };
 
   const { setup } = openFrame(file, undefined);
-  const alternatives = (values.alternative ?? []).map((path) => openFrame(path, undefined).setup);
+  const alternatives = (values.alternative ?? []).map((path) => alternativeOf(openFrame(path, undefined).setup));
   const frames = openPackFrames(file, setup);
   for (const { frameSet } of frames) reportDiagnostics(frameSet.scene, frameSet.set);
 
   const output = createOutput(values.out);
-  const pictures = createPictures(picture);
+  const tracer = createPoolTracer();
+  const pictures = createScenePictures(tracer.trace, { ...picture, programVersion: programVersion() });
   const options = { date, ...(tableHeightMm === undefined ? {} : { tableHeightM: tableHeightMm / 1000 }) };
   const wants = (part: Part): boolean => parts.includes(part);
   try {
     if (wants('plan')) await packPlan(output, frames, options);
     if (wants('sheets')) await packSheets(output, frames, options);
     if (wants('exchange')) packExchange(output, setup, frames);
-    if (wants('frames')) await packFrames(output, frames, pictures);
-    if (wants('client')) await packClient(output, setup, frames, alternatives, pictures, date);
-    if (wants('turn')) await packTurn(output, frames, pictures, { turnFrames, blurSteps });
+    if (wants('frames')) await packFrames(output, frames, alternatives, pictures);
+    if (wants('client'))
+      await packClient(output, setup, frames, alternatives, pictures, {
+        date,
+        showNotes: values['client-notes'] ?? false,
+      });
+    if (wants('turn')) {
+      const own = blurSteps === undefined ? {} : { blurSteps };
+      await packTurn(output, frames, pictures, { widthPx: picture.widthPx, frames: turnFrames, ...own, ...marks });
+    }
   } finally {
-    pictures.dispose();
+    tracer.dispose();
   }
   for (const path of output.written()) process.stdout.write(`${path}\n`);
   return 0;

@@ -167,7 +167,7 @@ describe('frame', () => {
   it('refuses bad flags before it traces', () => {
     for (const [args, words] of [
       [[setupFile], /--out is missing/],
-      [[setupFile, '--out', at('a.jpeg')], /--out .*a\.jpeg: end the name in \.png, \.exr, \.pfm/],
+      [[setupFile, '--out', at('a.bmp')], /--out .*a\.bmp: end the name in \.png, \.jpg, \.tif, \.exr, \.pfm/],
       [[setupFile, '--out', at('a.png'), '--samples', '3', '--seconds', '2'], /give one of them/],
     ] as const) {
       const { status, stderr } = run('frame', ...args);

@@ -74,7 +74,7 @@ describe('merge', () => {
       [['one.exr', 'nowhere.exr', '--out', 'x.exr'], /nowhere\.exr: no such file/],
       [['one.exr', '--out', 'x.exr'], /two frames or more/],
       [['one.exr', 'two.exr'], /--out is missing/],
-      [['one.exr', 'two.exr', '--out', 'x.tif'], /end the name in \.png/],
+      [['one.exr', 'two.exr', '--out', 'x.gif'], /end the name in \.png/],
     ] as const) {
       const { status, stderr, stdout } = run('merge', ...args);
       expect(stderr).toMatch(words);

@@ -73,9 +73,16 @@ describe('pack', () => {
         ]),
         'plan/plans-a4.pdf',
         'plan/plans-letter.pdf',
-        ...['build-order', 'cautions', 'kit-list', 'power', 'shot-list', 'stands-and-weights'].map(
-          (id) => `sheets/${id}.csv`,
-        ),
+        ...[
+          'build-order',
+          'cautions',
+          'circuits',
+          'hero-clock',
+          'kit-list',
+          'power',
+          'shot-list',
+          'stands-and-weights',
+        ].map((id) => `sheets/${id}.csv`),
       ].sort(),
     );
     for (const file of files.filter((name) => name.endsWith('.csv'))) {
@@ -110,10 +117,12 @@ describe('pack', () => {
     expect(status).toBe(0);
     expect(filesUnder(out)).toEqual([
       'client.html',
-      'frames/1-wide.png',
-      'frames/2-rotating-close-up.png',
-      'frames/contact-sheet-a4.pdf',
-      'frames/contact-sheet-letter.pdf',
+      ...['1-wide', '2-rotating-close-up'].flatMap((stem) =>
+        ['jpg', 'png', 'tif'].map((end) => `frames/${stem}.${end}`),
+      ),
+      ...['before-after-softer-key', 'contact-sheet', 'light-by-light'].flatMap((name) =>
+        ['a4', 'letter'].map((paper) => `frames/${name}-${paper}.pdf`),
+      ),
       'turn/2-rotating-close-up/0001.png',
       'turn/2-rotating-close-up/0002.png',
       'turn/2-rotating-close-up/angles.csv',
@@ -126,6 +135,10 @@ describe('pack', () => {
     expect(text).toContain('Softer key');
     const [, first, second] = readCsv(readFileSync(join(out, 'turn/2-rotating-close-up/angles.csv'), 'utf8'));
     expect([first[2], second[2]]).toEqual(['0.0000', '180.0000']);
+    // 36 degrees a second for 1/48 s.
+    expect(first[3]).toBe('0.7500');
+    const picture = decode(readFileSync(join(out, 'turn/2-rotating-close-up/0002.png')));
+    expect([picture.width, picture.height]).toEqual([24, 16]);
   });
 
   it.each([
@@ -133,6 +146,7 @@ describe('pack', () => {
     [['--only', 'plan'], '--out is missing'],
     [['--out', 'x', '--date', 'today'], 'YYYY-MM-DD'],
     [['--out', 'x', '--samples', '0'], '--samples 0'],
+    [['--out', 'x', '--mark', 'wobble'], '--mark wobble: there are highlight, run-out'],
     [['--out', join('tea.json', 'x'), '--only', 'plan'], 'part of the path is not a folder'],
   ])('answers %j with one line and status 2', (args, words) => {
     const { status, stderr } = pack(setupFile, ...args);

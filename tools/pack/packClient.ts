@@ -1,30 +1,28 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type ClientFrame, clientPage } from '../../src/deliverables/clientPage/clientPage.ts';
-import { openFrameSet } from '../../src/deliverables/frameSet.ts';
+import type { ScenePictures } from '../../src/deliverables/traced/scenePictures.ts';
 import type { Setup } from '../../src/document/setup.ts';
+import type { Alternative } from './alternatives.ts';
 import type { PackFrame } from './openPackFrames.ts';
 import type { Output } from './output.ts';
-import type { Pictures } from './pictures.ts';
 
 /** The client's page; other setups give the alternatives of the frames that have the same id or name. */
 export async function packClient(
   output: Output,
   setup: Setup,
   frames: readonly PackFrame[],
-  alternatives: readonly Setup[],
-  pictures: Pictures,
-  date: string,
+  alternatives: readonly Alternative[],
+  pictures: ScenePictures,
+  { date, showNotes }: { readonly date: string; readonly showNotes: boolean },
 ): Promise<void> {
   const shown: ClientFrame[] = [];
   for (const { frameSet } of frames) {
     const { frame } = frameSet;
     const others = [];
-    for (const other of alternatives) {
-      const match =
-        other.frames.find(({ id }) => id === frame.id) ?? other.frames.find(({ name }) => name === frame.name);
-      const opened = match ? openFrameSet(other, match.id) : null;
-      if (opened?.ok) others.push({ ...(await pictures.ofFrame(opened.value)), name: other.title });
+    for (const { title, frameOf } of alternatives) {
+      const match = frameOf(frame);
+      if (match) others.push({ ...(await pictures.ofFrame(match)), name: title });
     }
     shown.push({
       ...(await pictures.ofFrame(frameSet)),
@@ -33,7 +31,7 @@ export async function packClient(
       alternatives: others,
     });
   }
-  output.write('client.html', clientPage({ setup, date, frames: shown, fontWoff2: readFace() }));
+  output.write('client.html', clientPage({ setup, date, showNotes, frames: shown, fontWoff2: readFace() }));
 }
 
 /** Latin letters of the project's face, to go inside the page. */

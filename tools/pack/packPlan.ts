@@ -1,6 +1,6 @@
 import { PAPER_SIZES, type PaperName } from '../../src/deliverables/paper/paperSize.ts';
 import { svgFromSheet } from '../../src/deliverables/paper/svgFromSheet.ts';
-import type { PaperOptions } from '../../src/deliverables/papers.ts';
+import { lengthsOn, type PaperOptions } from '../../src/deliverables/papers.ts';
 import { numberSheets } from '../../src/deliverables/pdf/numberSheets.ts';
 import { pdfFromSheets } from '../../src/deliverables/pdf/pdfFromSheets.ts';
 import { drawingSheets } from '../../src/deliverables/plan/drawingSheets.ts';
@@ -18,7 +18,11 @@ export async function packPlan(output: Output, frames: readonly PackFrame[], opt
   const { title } = frames[0].frameSet.setup;
   for (const paper of ['a4', 'letter'] as const satisfies readonly PaperName[]) {
     const sheets = frames.flatMap(({ frameSet }) =>
-      drawingSheets(frameSet, { ...options, paper: PAPER_SIZES[paper] }).map(({ sheet }) => sheet),
+      drawingSheets(frameSet, {
+        ...options,
+        lengths: lengthsOn(paper, options),
+        paper: PAPER_SIZES[paper],
+      }).map(({ sheet }) => sheet),
     );
     const pdf = await pdfFromSheets(numberSheets(sheets, title, options.date), {
       title: `${title}: plans`,

@@ -22,6 +22,8 @@ export interface ClientPageInput {
   readonly setup: Pick<Setup, 'title' | 'brief'>;
   readonly date: string;
   readonly frames: readonly ClientFrame[];
+  /** Also the brief's notes, which are the crew's otherwise. */
+  readonly showNotes?: boolean;
   /** A WOFF2 file of the face that the page is set in; the system's own face when left out. */
   readonly fontWoff2?: Uint8Array;
 }
@@ -35,9 +37,9 @@ export const CLIENT_POLICY =
 
 /**
  * One file that a client opens in any browser: what the brief says of mood and deliverables, every frame large, its
- * alternatives small. The brief's notes are the crew's and stay off it. No scripts.
+ * alternatives small. The brief's notes are the crew's and stay off it unless they are asked for. No scripts.
  */
-export function clientPage({ setup, date, frames, fontWoff2 }: ClientPageInput): string {
+export function clientPage({ setup, date, frames, showNotes = false, fontWoff2 }: ClientPageInput): string {
   const { title, brief } = setup;
   const words = escapeMarkup;
   return `<!doctype html>
@@ -55,7 +57,10 @@ export function clientPage({ setup, date, frames, fontWoff2 }: ClientPageInput):
 ${brief.client === '' ? '' : `<p class="client">${words(brief.client)}</p>`}
 <h1>${words(title)}</h1>
 ${paragraphs(brief.mood, 'mood')}
-${facts([['What we make', brief.deliverables]])}
+${facts([
+  ['What we make', brief.deliverables],
+  ['Notes', showNotes ? brief.notes : ''],
+])}
 </header>
 <main>
 ${frames.map(frameSection).join('\n')}

@@ -1,10 +1,13 @@
+export * from './exif.ts';
 export * from './exr.ts';
 export * from './frameExr.ts';
 export type { ImageFileError } from './imageFileError.ts';
 export * from './linearImage.ts';
 export * from './mergeFrames.ts';
 export * from './pfm.ts';
+export * from './pictureFacts.ts';
 export * from './png.ts';
 export * from './readExr.ts';
+export * from './tiff.ts';
 export * from './tracedFrame.ts';
 export * from './writeExr.ts';

@@ -1,3 +1,4 @@
+import type { FamilyOfAngles } from '../../analysis/family/familyOfAngles.ts';
 import { convexHull, type DrawingSide } from '../../scene/outline.ts';
 import type { FrameSet } from '../frameSet.ts';
 import { line, type Mark, type PointMm } from '../paper/marks.ts';
@@ -8,7 +9,8 @@ import { clearedText } from './clearedText.ts';
 import { type PaperView, strokeOf } from './drawingScale.ts';
 import { boundsOf, type DrawnItem, type DrawnLine } from './drawnItem.ts';
 import { drawEdgeFigures } from './edgeFigures.ts';
-import { mmWords } from './lengthWords.ts';
+import { drawFamilies, nameFamilies } from './familyMarks.ts';
+import { type LengthUnits, lengthWords } from './lengthWords.ts';
 import { placePieceNames } from './pieceNames.ts';
 import { projectToSheet } from './projectToSheet.ts';
 import type { StandPlace } from './standPlaces.ts';
@@ -24,14 +26,16 @@ export interface SideInput {
   /** Room of the drawing itself on paper. */
   readonly extent: Box;
   readonly floorYM: number | null;
+  readonly lengths: LengthUnits;
+  readonly families: readonly FamilyOfAngles[];
 }
 
 /** The drawing on one sheet: outlines, dimensions, marks and names, each set where it covers least of the rest. */
 export function drawSide(frameSet: FrameSet, input: SideInput): { marks: Mark[]; stated: StatedLength[] } {
-  const { side, items, places, view, extent, floorYM } = input;
+  const { side, items, places, view, extent, floorYM, lengths, families } = input;
   const subjectM = frameSet.scene.subject.meterPointM;
   const subjectMm = view.toPaper(projectToSheet(side, subjectM));
-  const edge = drawEdgeFigures({ side, places, subjectM, floorYM, view, extent });
+  const edge = drawEdgeFigures({ side, places, subjectM, floorYM, lengths, view, extent });
   const taken = createTakenBoxes();
   taken.add(around(subjectMm, 2));
   const lines: Mark[] = items.flatMap((item) =>
@@ -41,7 +45,7 @@ export function drawSide(frameSet: FrameSet, input: SideInput): { marks: Mark[];
   );
   const tapes = side === 'plan' ? layTapes(input, subjectMm, taken) : { marks: [], stated: [] };
   for (const item of items) taken.add(...strokeBoxes(item, view));
-  const focus = side === 'plan' ? focusLabel(frameSet, items, view, taken) : [];
+  const focus = side === 'plan' ? focusLabel(frameSet, items, input, taken) : [];
   const balloons = placeBalloons(
     places.map((place): Balloon => {
       const item = items.find(({ recordId }) => recordId === place.recordId);
@@ -59,8 +63,10 @@ export function drawSide(frameSet: FrameSet, input: SideInput): { marks: Mark[];
     extent,
     taken,
   );
+  const familyNames = nameFamilies(families, frameSet, { side, view, extent, taken });
   return {
     marks: [
+      ...drawFamilies(families, side, view, extent),
       ...(side === 'plan' ? [] : levelLines(view, extent, floorYM)),
       ...edge.marks,
       ...lines,
@@ -68,6 +74,7 @@ export function drawSide(frameSet: FrameSet, input: SideInput): { marks: Mark[];
       ...(side === 'plan' ? subjectMark(subjectMm) : []),
       ...focus,
       ...names,
+      ...familyNames,
       ...balloons,
     ],
     stated: [...tapes.stated, ...edge.stated],
@@ -94,11 +101,11 @@ function liesOnTape({ dash, pointsM }: DrawnLine, view: PaperView, subjectMm: Po
 }
 
 /** A tape from the subject to every light and to the camera; sheets of grip have their edge figures. */
-function layTapes({ side, places, view }: SideInput, subjectMm: PointMm, taken: TakenBoxes) {
+function layTapes({ side, places, view, lengths }: SideInput, subjectMm: PointMm, taken: TakenBoxes) {
   const marks: Mark[] = [];
   const stated: StatedLength[] = [];
   for (const place of places.filter(({ kind }) => kind !== 'grip')) {
-    const words = mmWords(place.horizontalM);
+    const words = lengthWords(place.horizontalM, lengths);
     const at = view.toPaper(projectToSheet(side, place.positionM));
     const dimension = drawTapeDimension(subjectMm, at, words, (box) => taken.isFree(box, 0));
     if (dimension.marks.length === 0) continue;
@@ -120,10 +127,10 @@ const strokeBoxes = ({ lines }: DrawnItem, view: PaperView): Box[] =>
     });
 
 /** Beside the end of the tick across the field of view. */
-function focusLabel({ scene }: FrameSet, items: readonly DrawnItem[], view: PaperView, taken: TakenBoxes): Mark[] {
+function focusLabel({ scene }: FrameSet, items: readonly DrawnItem[], { view, lengths }: SideInput, taken: TakenBoxes) {
   const tick = items.find(({ kind }) => kind === 'camera')?.lines[1]?.pointsM.map(view.toPaper);
   if (!tick) return [];
-  const words = `focus ${mmWords(scene.camera.focusDistanceM)}`;
+  const words = `focus ${lengthWords(scene.camera.focusDistanceM, lengths)}`;
   const halfMm = textWidthMm(words, FOCUS_PT) / 2 + 1;
   const [left, right] = [...tick].sort((a, b) => a[0] - b[0]);
   const spots = [0, 6, 12, 18].flatMap((awayMm): PointMm[] => [

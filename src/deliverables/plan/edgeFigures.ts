@@ -3,7 +3,7 @@ import type { DrawingSide } from '../../scene/outline.ts';
 import { type Mark, type PointMm, text } from '../paper/marks.ts';
 import type { Box } from './boxes.ts';
 import type { PaperView } from './drawingScale.ts';
-import { signedMmWords } from './lengthWords.ts';
+import { type LengthUnits, signedLengthWords } from './lengthWords.ts';
 import { drawBottomOrdinates, drawLeftOrdinates, type Ordinate } from './ordinates.ts';
 import { projectToSheet } from './projectToSheet.ts';
 import type { StandPlace } from './standPlaces.ts';
@@ -29,6 +29,7 @@ export interface EdgeInput {
   readonly places: readonly StandPlace[];
   readonly subjectM: Vec3;
   readonly floorYM: number | null;
+  readonly lengths: LengthUnits;
   readonly view: PaperView;
   /** The drawing itself on paper; the figures stand outside it. */
   readonly extent: Box;
@@ -65,24 +66,28 @@ const lengthOf = (place: StandPlace, measures: Measure): number => {
 };
 
 function ordinatesOf(input: EdgeInput, measures: Measure, axis: 0 | 1, stated: StatedLength[]): Ordinate[] {
-  const { side, places, view } = input;
+  const { side, places, view, lengths } = input;
   const ordinates = places.map((place): Ordinate => {
     const thingMm = view.toPaper(projectToSheet(side, place.positionM));
     const lengthM = lengthOf(place, measures);
-    const words = signedMmWords(lengthM);
+    const words = signedLengthWords(lengthM, lengths);
     stated.push({ recordId: place.recordId, measures, lengthM, words });
     return { mark: place.mark, atMm: thingMm[axis], thingMm, words };
   });
   return [...ordinates, ...zeros(input, measures, axis)];
 }
 
-function zeros({ side, subjectM, floorYM, view, extent }: EdgeInput, measures: Measure, axis: 0 | 1): Ordinate[] {
+function zeros(
+  { side, subjectM, floorYM, lengths, view, extent }: EdgeInput,
+  measures: Measure,
+  axis: 0 | 1,
+): Ordinate[] {
   const at = (thingMm: PointMm, words: string): Ordinate => ({ mark: '', atMm: thingMm[axis], thingMm, words });
   if (measures !== 'height') return [at(view.toPaper(projectToSheet(side, subjectM)), 'subject 0')];
   const level = (yM: number): PointMm => [extent.x0, view.toPaper([0, -yM])[1]];
   return [
     at(level(0), 'table 0'),
-    ...(floorYM === null ? [] : [at(level(floorYM), `floor ${signedMmWords(floorYM)}`)]),
+    ...(floorYM === null ? [] : [at(level(floorYM), `floor ${signedLengthWords(floorYM, lengths)}`)]),
   ];
 }
 

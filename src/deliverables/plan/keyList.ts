@@ -1,6 +1,6 @@
 import { box, type Mark, type PointMm, text } from '../paper/marks.ts';
 import { fitText, textWidthMm } from '../paper/typeset.ts';
-import { depthWords, mmWords, sideWords, tiltWords } from './lengthWords.ts';
+import { depthWords, type LengthUnits, lengthWords, sideWords, tiltWords } from './lengthWords.ts';
 import { type Area, columnHeading } from './sheetFrame.ts';
 import type { StandPlace } from './standPlaces.ts';
 
@@ -11,20 +11,25 @@ const LINE_MM = 2.85;
 const ENTRY_GAP_MM = 1.5;
 
 /** The list of marks in the column: what each is, where it stands and how it looks. */
-export function drawKeyList(places: readonly StandPlace[], notes: readonly string[], column: Area): Mark[] {
+export function drawKeyList(
+  places: readonly StandPlace[],
+  notes: readonly string[],
+  column: Area,
+  lengths: LengthUnits = 'mm',
+): Mark[] {
   const x = column.xMm + PAD_MM;
   const widthMm = column.widthMm - 2 * PAD_MM;
   const marks: Mark[] = [...columnHeading('Where things stand', [x, column.yMm + 5.5], widthMm)];
   let y = column.yMm + 9.8;
   const noteLines = notes.length;
   const bottom = column.yMm + column.heightMm - noteLines * LINE_MM - 3;
-  const heights = places.map((place) => entryLines(place).length * LINE_MM + ENTRY_GAP_MM);
+  const heights = places.map((place) => entryLines(place, lengths).length * LINE_MM + ENTRY_GAP_MM);
   let drawn = 0;
   for (const place of places) {
     const more = places.length - drawn - 1;
     // The last line of a full column says how many are left out.
     if (y + heights[drawn] > bottom - (more > 0 ? LINE_MM : 0)) break;
-    marks.push(...drawEntry(place, [x, y], widthMm));
+    marks.push(...drawEntry(place, [x, y], widthMm, lengths));
     y += heights[drawn];
     drawn++;
   }
@@ -39,17 +44,17 @@ export function drawKeyList(places: readonly StandPlace[], notes: readonly strin
   return marks;
 }
 
-function entryLines(place: StandPlace): string[] {
-  const over = place.heightOverFloorM === null ? '' : ` (floor ${mmWords(place.heightOverFloorM)})`;
+function entryLines(place: StandPlace, lengths: LengthUnits): string[] {
+  const over = place.heightOverFloorM === null ? '' : ` (floor ${lengthWords(place.heightOverFloorM, lengths)})`;
   return [
     place.what,
-    `${mmWords(place.horizontalM)} level from subject: ${sideWords(place.rightM)}, ${depthWords(place.frontM)}`,
-    `${mmWords(place.heightM)} over table${over}, aims at ${mmWords(place.aimHeightM)}, ${tiltWords(place.tiltDownRad)}`,
+    `${lengthWords(place.horizontalM, lengths)} level from subject: ${sideWords(place.rightM, lengths)}, ${depthWords(place.frontM, lengths)}`,
+    `${lengthWords(place.heightM, lengths)} over table${over}, aims at ${lengthWords(place.aimHeightM, lengths)}, ${tiltWords(place.tiltDownRad)}`,
   ];
 }
 
-function drawEntry(place: StandPlace, [x, y]: PointMm, widthMm: number): Mark[] {
-  const [what, ...rest] = entryLines(place);
+function drawEntry(place: StandPlace, [x, y]: PointMm, widthMm: number, lengths: LengthUnits): Mark[] {
+  const [what, ...rest] = entryLines(place, lengths);
   const left = x + MARK_COLUMN_MM;
   const roomMm = widthMm - MARK_COLUMN_MM;
   const name = place.name === what ? '' : place.name;

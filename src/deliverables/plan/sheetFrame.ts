@@ -1,7 +1,8 @@
 import { box, line, type Mark, type PointMm, text } from '../paper/marks.ts';
 import type { PaperSize } from '../paper/paperSize.ts';
 import { fitText, textWidthMm } from '../paper/typeset.ts';
-import { scaleBarParts } from './drawingScale.ts';
+import { scaleBarParts, scaleWords } from './drawingScale.ts';
+import { type LengthUnits, lengthWords } from './lengthWords.ts';
 
 /** The parts of a drawing sheet, mm. */
 export interface SheetFrame {
@@ -30,6 +31,7 @@ export interface TitleBlock {
   /** As it is to be printed; the drawing does not know the day. */
   readonly date: string;
   readonly denominator: number;
+  readonly lengths: LengthUnits;
 }
 
 const MARGIN_MM = 8;
@@ -54,9 +56,9 @@ export function drawSheetFrame(paper: PaperSize, title: TitleBlock): SheetFrame 
         ],
     [['Sheet', title.sheet]],
     [
-      ['Scale', `1:${title.denominator}`],
+      ['Scale', scaleWords(title.denominator, title.lengths)],
       ['Paper', paper.name],
-      ['Lengths', 'mm'],
+      ['Lengths', title.lengths === 'feet' ? 'feet, inches' : 'mm'],
       ['Date', title.date],
     ],
   ];
@@ -117,11 +119,17 @@ function titleRow(cells: readonly (readonly [string, string])[], [x, y]: PointMm
 }
 
 /** A bar of black and white parts with the full-size lengths at its joints. */
-export function drawScaleBar(denominator: number, [x, y]: PointMm, mostMm: number): Mark[] {
-  const { lengthM, parts } = scaleBarParts(denominator, mostMm);
+export function drawScaleBar(
+  denominator: number,
+  [x, y]: PointMm,
+  mostMm: number,
+  lengths: LengthUnits = 'mm',
+): Mark[] {
+  const { lengthM, parts } = scaleBarParts(denominator, mostMm, lengths);
   const partMm = (lengthM * 1000) / denominator / parts;
   const label = (i: number): string => {
     const m = (lengthM * i) / parts;
+    if (lengths === 'feet') return i === 0 ? '0' : lengthWords(m, lengths).replace(' 0"', '');
     return i === parts ? `${Number(m.toFixed(2))} m` : String(Number(m.toFixed(2)));
   };
   return Array.from({ length: parts + 1 }, (_, i) => i).flatMap((i): Mark[] => {

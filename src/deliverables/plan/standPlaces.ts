@@ -6,7 +6,7 @@ import { describeFixture, describeGrip } from '../../fixtures/describe.ts';
 import type { Fixture, GripItem } from '../../fixtures/records.ts';
 import type { FrameSet } from '../frameSet.ts';
 import { type Floor, findFloor } from './floor.ts';
-import { mmWords } from './lengthWords.ts';
+import { type LengthUnits, lengthWords } from './lengthWords.ts';
 import { recordMarks } from './recordMarks.ts';
 
 /** Where a light, a sheet of grip or the camera stands, in figures that a tape and an angle finder can check. */
@@ -38,12 +38,14 @@ export const CAMERA_RECORD_ID = 'camera';
 export interface PlaceOptions {
   /** Table top over the floor, when it is known. */
   readonly tableHeightM?: number;
+  /** What lengths are said in; millimetres when left out. */
+  readonly lengths?: LengthUnits;
 }
 
 /** The camera, then lights and sheets in the order of their marks; only what is there in the frame. */
 export function standPlaces(
   { setup, scene, set, view }: FrameSet,
-  { tableHeightM }: PlaceOptions = {},
+  { tableHeightM, lengths }: PlaceOptions = {},
 ): {
   readonly places: readonly StandPlace[];
   readonly floor: Floor | null;
@@ -84,7 +86,7 @@ export function standPlaces(
         'camera',
         CAMERA_RECORD_ID,
         CAMERA_MARK,
-        { name: 'Camera', what: describeCamera(scene.camera, view) },
+        { name: 'Camera', what: describeCamera(scene.camera, view, lengths) },
         scene.camera,
       ),
       ...scene.fixtures.map((f) => place('fixture', f.id, marks.get(f.id) ?? f.id, named(f, describeFixture(f)), f)),
@@ -94,8 +96,8 @@ export function standPlaces(
 }
 
 /** '85 mm, field 23.9 x 13.6\u00b0, focus 1290 from lens'. */
-function describeCamera(camera: Camera, view: CameraView): string {
+function describeCamera(camera: Camera, view: CameraView, lengths?: LengthUnits): string {
   const fieldDeg = (tanHalf: number): string => degFromRad(2 * Math.atan(tanHalf)).toFixed(1);
   const focal = Number(camera.focalLengthMm.toFixed(1));
-  return `${focal} mm, field ${fieldDeg(view.tanHalfWidth)} x ${fieldDeg(view.tanHalfHeight)}\u00b0, focus ${mmWords(camera.focusDistanceM)}`;
+  return `${focal} mm, field ${fieldDeg(view.tanHalfWidth)} x ${fieldDeg(view.tanHalfHeight)}\u00b0, focus ${lengthWords(camera.focusDistanceM, lengths)}`;
 }

@@ -1,21 +1,17 @@
 import { describeLevel } from '../../fixtures/describe.ts';
 import type { FrameSet } from '../frameSet.ts';
 import { isBackdrop, isBase } from '../pieceRoles.ts';
-import { depthWords, mmWords, sideWords, tiltWords } from '../plan/lengthWords.ts';
+import { depthWords, type LengthUnits, lengthWords, sideWords, tiltWords } from '../plan/lengthWords.ts';
 import { type PlaceOptions, type StandPlace, standPlaces } from '../plan/standPlaces.ts';
 import { frameChanges } from './frameChanges.ts';
+import type { HeroTime } from './heroClock.ts';
 import { leadOf } from './kitList.ts';
 import { type PredictedReading, SUBJECT_DOME_ID } from './predictedReadings.ts';
 import type { Cell, Table } from './table.ts';
 
-/** How long the hero drink lasts, where a check has found it out. */
-export interface HeroTime {
-  readonly shortestS: number;
-  readonly longestS: number;
-}
-
 export interface BuildOptions extends PlaceOptions {
-  readonly heroTime?: HeroTime;
+  /** Of the first frame; null or left out where there is no ice. */
+  readonly heroTime?: HeroTime | null;
 }
 
 /** The order in which the set goes up, with the figure that shows each step is right; then what changes between frames. */
@@ -28,6 +24,7 @@ export function buildOrder(
   const add = (stage: string, what: string, check = ''): void => {
     steps.push({ stage, what, check });
   };
+  const { lengths } = options;
   const [first] = frames;
   const { scene } = first;
   const { places } = standPlaces(first, options);
@@ -52,8 +49,8 @@ export function buildOrder(
   if (camera) {
     add(
       'Camera',
-      `Set the camera: ${placeWords(camera)}.`,
-      `${mmWords(camera.horizontalM)} level from the subject; ${camera.what}`,
+      `Set the camera: ${placeWords(camera, lengths)}.`,
+      `${lengthWords(camera.horizontalM, lengths)} level from the subject; ${camera.what}`,
     );
     add('Camera', 'Put in the stand-in glass, frame up, lock off, focus.', 'edges of the frame as on the plan');
   }
@@ -64,12 +61,12 @@ export function buildOrder(
     const lux = domeLux(first, readings[0], id);
     add(
       'Lights',
-      `${place.mark} ${name}: ${placeWords(place)}; ${describeLevel(fixture)}.`,
+      `${place.mark} ${name}: ${placeWords(place, lengths)}; ${describeLevel(fixture)}.`,
       !fixture.on || lux === null ? '' : `alone ${lux.toFixed(0)} lx on the dome at the subject`,
     );
   }
   for (const place of places.filter(({ kind }) => kind === 'grip')) {
-    add('Flags, cards, cloths', `${place.mark} ${place.name}: ${placeWords(place)}.`);
+    add('Flags, cards, cloths', `${place.mark} ${place.name}: ${placeWords(place, lengths)}.`);
   }
   add('Check', 'Bag every stand, bond what hangs, tape down cables, keep joints off the wet.', 'cautions page');
   add('Check', 'Meter all points, lights alone and together, and write the readings in.', 'meter sheet');
@@ -81,10 +78,10 @@ export function buildOrder(
   );
   add('Hero', 'Swap in the hero drink last, ice from the cold, and shoot.', heroWords(options.heroTime));
   frames.slice(1).forEach((frame, i) => {
-    const changes = frameChanges(frames[i], frame);
+    const changes = frameChanges(frames[i], frame, lengths);
     const stage = `Then ${frame.frame.name}`;
     const place = standPlaces(frame, options).places.find(({ kind }) => kind === 'camera');
-    if (place) add(stage, `Move the camera: ${placeWords(place)}.`, place.what);
+    if (place) add(stage, `Move the camera: ${placeWords(place, lengths)}.`, place.what);
     for (const change of changes) add(stage, change);
     if (changes.length === 0) add(stage, 'Lights and set stay as they are.');
   });
@@ -100,12 +97,14 @@ export function buildOrder(
       { title: 'Done', share: 7, blank: true },
     ],
     rows: steps.map(({ stage, what, check }, i): Cell[] => [i + 1, stage, what, check, null]),
-    notes: ['Lengths in mm, from the plumb line through the meter point and from the table top.'],
+    notes: [
+      `Lengths in ${lengths === 'feet' ? 'feet and inches' : 'mm'}, from the plumb line through the meter point and from the table top.`,
+    ],
   };
 }
 
-const placeWords = (place: StandPlace): string =>
-  `${sideWords(place.rightM)}, ${depthWords(place.frontM)}, ${mmWords(place.heightM)} over the table, ${tiltWords(place.tiltDownRad)}`;
+const placeWords = (place: StandPlace, lengths?: LengthUnits): string =>
+  `${sideWords(place.rightM, lengths)}, ${depthWords(place.frontM, lengths)}, ${lengthWords(place.heightM, lengths)} over the table, ${tiltWords(place.tiltDownRad)}`;
 
 /** The light that does most for the subject goes up first. */
 function byShare({ scene }: FrameSet, readings: readonly PredictedReading[] | undefined) {
@@ -120,6 +119,6 @@ function domeLux({ scene }: FrameSet, readings: readonly PredictedReading[] | un
   return readings?.find(({ point }) => point.id === SUBJECT_DOME_ID)?.fixtureLux[at] ?? null;
 }
 
-const heroWords = (time: HeroTime | undefined): string =>
+const heroWords = (time: HeroTime | null | undefined): string =>
   time ? `about ${minutes(time.shortestS)} to ${minutes(time.longestS)} min before the ice goes (an estimate)` : '';
 const minutes = (seconds: number): string => (seconds / 60).toFixed(0);

@@ -1,7 +1,7 @@
 import type { FrameSet } from '../frameSet.ts';
 import { COMMON_SUPPLIES, continuousWatts } from '../kit/power.ts';
 import { CLOSE_M, closeToHeat, hangingOver } from '../kit/risks.ts';
-import { mmWords } from '../plan/lengthWords.ts';
+import { lengthWithUnit } from '../plan/lengthWords.ts';
 import { recordMarks } from '../plan/recordMarks.ts';
 import { type KitOptions, kitNeeds, leadOf } from './kitList.ts';
 import type { Cell, Table } from './table.ts';
@@ -16,6 +16,7 @@ export function cautions(frames: readonly FrameSet[], options: KitOptions = {}):
     rows.push([topic, here, what]);
   };
   const marks = recordMarks(frames[0].setup);
+  const said = (lengthM: number): string => lengthWithUnit(lengthM, options.lengths);
   const called = (id: string, name: string): string => `${marks.get(id) ?? ''} ${name}`.trim();
   const { supports } = kitNeeds(frames, options);
   const booms = supports.filter(({ support }) => support === 'boom');
@@ -32,7 +33,7 @@ export function cautions(frames: readonly FrameSet[], options: KitOptions = {}):
   for (const boom of booms) {
     add(
       'Boom',
-      `${boom.mark} ${boom.name}: ${boom.loadKg.toFixed(1)} kg at ${mmWords(boom.reachM)} mm needs ${boom.counterweightKg.toFixed(1)} kg behind, ${boom.standLoadKg.toFixed(1)} kg on the stand.`,
+      `${boom.mark} ${boom.name}: ${boom.loadKg.toFixed(1)} kg at ${said(boom.reachM)} needs ${boom.counterweightKg.toFixed(1)} kg behind, ${boom.standLoadKg.toFixed(1)} kg on the stand.`,
       'Weigh the load; balance before letting go; a leg of the stand under the load; bags on.',
     );
   }
@@ -47,11 +48,11 @@ export function cautions(frames: readonly FrameSet[], options: KitOptions = {}):
   add(
     'Heat',
     hot.length === 0
-      ? `No light is nearer than ${mmWords(CLOSE_M)} mm to paper, cloth or card.`
+      ? `No light is nearer than ${said(CLOSE_M)} to paper, cloth or card.`
       : `Near to paper, cloth or card: ${hot
           .map(
             ({ light, other, gapM }) =>
-              `${called(light.id, light.name)}, ${mmWords(gapM)} mm from ${called(other.id, other.name)}`,
+              `${called(light.id, light.name)}, ${said(gapM)} from ${called(other.id, other.name)}`,
           )
           .join('; ')}.`,
     'Keep the distance marked on the light (IEC 60598); where none is marked, ask the maker. Let lights cool before they are touched or struck; gloves at hand; never cover vents.',
@@ -80,7 +81,7 @@ export function cautions(frames: readonly FrameSet[], options: KitOptions = {}):
   if (turntable) {
     add(
       'Turntable',
-      `${turntable.rpm} rpm, ${mmWords(turntable.diameterM)} mm across.`,
+      `${turntable.rpm} rpm, ${said(turntable.diameterM)} across.`,
       'Cables, cloths, sleeves and hair clear of it; one person says when it turns.',
     );
   }

@@ -7,12 +7,12 @@ import { type PredictedReading, SUBJECT_DOME_ID } from './predictedReadings.ts';
 import type { Cell, Column, Table } from './table.ts';
 
 const PLACE_COLUMNS: readonly Column[] = [
-  { title: 'Level from subject', unit: 'mm', share: 8 },
-  { title: 'Right +, left \u2212', unit: 'mm', share: 8 },
-  { title: 'Front +, back \u2212', unit: 'mm', share: 8 },
-  { title: 'Over table', unit: 'mm', share: 8 },
-  { title: 'Over floor', unit: 'mm', share: 8 },
-  { title: 'Aim over table', unit: 'mm', share: 8 },
+  { title: 'Level from subject', unit: 'mm', isLength: true, share: 8 },
+  { title: 'Right +, left \u2212', unit: 'mm', isLength: true, share: 8 },
+  { title: 'Front +, back \u2212', unit: 'mm', isLength: true, share: 8 },
+  { title: 'Over table', unit: 'mm', isLength: true, share: 8 },
+  { title: 'Over floor', unit: 'mm', isLength: true, share: 8 },
+  { title: 'Aim over table', unit: 'mm', isLength: true, share: 8 },
   { title: 'Tilt down', unit: '\u00b0', share: 7 },
 ];
 

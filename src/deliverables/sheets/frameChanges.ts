@@ -2,7 +2,7 @@ import { distance, type Vec3 } from '../../core/vec3.ts';
 import { describeFittings, describeLevel } from '../../fixtures/describe.ts';
 import type { Fixture } from '../../fixtures/records.ts';
 import type { FrameSet } from '../frameSet.ts';
-import { depthWords, mmWords, sideWords } from '../plan/lengthWords.ts';
+import { depthWords, type LengthUnits, lengthWords, sideWords } from '../plan/lengthWords.ts';
 import { recordMarks } from '../plan/recordMarks.ts';
 
 const MOVED_M = 0.0005;
@@ -15,7 +15,7 @@ interface Placed {
 }
 
 /** What the crew changes on the set between one frame and the next, a sentence each. */
-export function frameChanges(from: FrameSet, to: FrameSet): string[] {
+export function frameChanges(from: FrameSet, to: FrameSet, lengths?: LengthUnits): string[] {
   const marks = recordMarks(to.setup);
   const called = ({ id, name }: Placed): string => (marks.has(id) ? `${marks.get(id)} ${name}` : name);
   const subjectM = to.scene.subject.meterPointM;
@@ -33,11 +33,11 @@ export function frameChanges(from: FrameSet, to: FrameSet): string[] {
     if (distance(old.positionM, record.positionM) > MOVED_M) {
       const [x, y, z] = record.positionM;
       said.push(
-        `Move ${called(record)} to ${sideWords(x - subjectM[0])}, ${depthWords(z - subjectM[2])}, ${mmWords(y)} over the table.`,
+        `Move ${called(record)} to ${sideWords(x - subjectM[0], lengths)}, ${depthWords(z - subjectM[2], lengths)}, ${lengthWords(y, lengths)} over the table.`,
       );
     }
     if (old.aimM && record.aimM && distance(old.aimM, record.aimM) > MOVED_M) {
-      said.push(`Aim ${called(record)} at a point ${mmWords(record.aimM[1])} over the table.`);
+      said.push(`Aim ${called(record)} at a point ${lengthWords(record.aimM[1], lengths)} over the table.`);
     }
     const [light, oldLight] = [findLight(to, record.id), findLight(from, record.id)];
     if (light && oldLight) said.push(...lightChanges(called(record), oldLight, light));

@@ -6,11 +6,10 @@ import { COUNTER_ARM_M, mostOfNeeds, type SupportNeed, supportNeeds } from '../k
 import { TYPICAL_MASS_NOTE } from '../kit/typicalMass.ts';
 import { isUpright } from '../pieceRoles.ts';
 import { recordMarks } from '../plan/recordMarks.ts';
+import type { PlaceOptions } from '../plan/standPlaces.ts';
 import type { Cell, Table } from './table.ts';
 
-export interface KitOptions {
-  readonly tableHeightM?: number;
-}
+export type KitOptions = PlaceOptions;
 
 /** Everything to hire for all the frames together, with quantities. */
 export function kitList(frames: readonly FrameSet[], options: KitOptions = {}): Table {

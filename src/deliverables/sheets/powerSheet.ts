@@ -13,14 +13,14 @@ import { leadOf } from './kitList.ts';
 import type { Cell, Column, Table } from './table.ts';
 
 /** The setup's own circuits first, then those that are common. */
-function suppliesOf({ room }: FrameSet['setup']): Supply[] {
+export function suppliesOf({ room }: FrameSet['setup']): Supply[] {
   if (!room) return [...COMMON_SUPPLIES];
   const own: Supply = { volts: room.mainsV, breakerA: room.circuitA };
   const others = COMMON_SUPPLIES.filter(({ volts, breakerA }) => volts !== own.volts || breakerA !== own.breakerA);
   return [own, ...others].slice(0, COMMON_SUPPLIES.length);
 }
 
-const supplyWords = ({ volts, breakerA }: Supply): string => `${volts} V, ${breakerA} A`;
+export const supplyWords = ({ volts, breakerA }: Supply): string => `${volts} V, ${breakerA} A`;
 
 /** Watts and amps of every light, and on how many circuits of each kind all of them may run for hours. */
 export function powerSheet(frames: readonly FrameSet[]): Table {

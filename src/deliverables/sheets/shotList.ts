@@ -3,7 +3,7 @@ import { cameraExposure } from '../../camera/exposure.ts';
 import { formatShutter, formatStop } from '../../camera/stops.ts';
 import { checkSettingsOf } from '../../document/checkSettings.ts';
 import type { FrameSet } from '../frameSet.ts';
-import { depthWords, mmWords, sideWords, tiltWords } from '../plan/lengthWords.ts';
+import { depthWords, type LengthUnits, lengthWords, sideWords, tiltWords } from '../plan/lengthWords.ts';
 import { CAMERA_RECORD_ID, type PlaceOptions, standPlaces } from '../plan/standPlaces.ts';
 import { residualRipple } from '../video/flicker.ts';
 import { turnFigures } from '../video/turnFigures.ts';
@@ -11,8 +11,10 @@ import { frameChanges } from './frameChanges.ts';
 import { leadOf } from './kitList.ts';
 import type { Cell, Table } from './table.ts';
 
+export type ShotOptions = PlaceOptions;
+
 /** Every frame with the camera as it is to be set. */
-export function shotList(frames: readonly FrameSet[], options: PlaceOptions = {}): Table {
+export function shotList(frames: readonly FrameSet[], options: ShotOptions = {}): Table {
   return {
     id: 'shot-list',
     title: 'Shot list',
@@ -28,8 +30,8 @@ export function shotList(frames: readonly FrameSet[], options: PlaceOptions = {}
       { title: 'Shutter', share: 9 },
       { title: 'ISO', share: 6 },
       { title: 'White', unit: 'K', share: 7 },
-      { title: 'Focus from lens', unit: 'mm', share: 9 },
-      { title: 'Sharp from, to (mm)', share: 12 },
+      { title: 'Focus from lens', unit: 'mm', isLength: true, share: 9 },
+      { title: options.lengths === 'feet' ? 'Sharp from, to' : 'Sharp from, to (mm)', share: 12 },
       { title: 'Camera stands', share: 24 },
       { title: 'To note', share: 34 },
     ],
@@ -50,11 +52,11 @@ export function shotList(frames: readonly FrameSet[], options: PlaceOptions = {}
         camera.iso,
         camera.whiteBalanceK,
         camera.focusDistanceM * 1000,
-        sharpWords(frameSet),
+        sharpWords(frameSet, options.lengths),
         place
-          ? `${sideWords(place.rightM)}, ${depthWords(place.frontM)}, lens ${mmWords(place.heightM)} over the table, ${tiltWords(place.tiltDownRad)}`
+          ? `${sideWords(place.rightM, options.lengths)}, ${depthWords(place.frontM, options.lengths)}, lens ${lengthWords(place.heightM, options.lengths)} over the table, ${tiltWords(place.tiltDownRad)}`
           : '',
-        noteWords(frames, i),
+        noteWords(frames, i, options),
       ];
     }),
     notes: [
@@ -70,13 +72,13 @@ export const markedStop = (fNumber: number): string => `f/${Number(fNumber.toFix
 /** Less than this is not seen. Common practice, no source. */
 const FLICKER_SHARE = 0.05;
 
-function sharpWords({ scene }: FrameSet): string {
+function sharpWords({ scene }: FrameSet, lengths?: LengthUnits): string {
   const depth = cameraSharpness(scene.camera).depthOfField;
   if (!depth) return 'no image at this focus';
-  return `${mmWords(depth.nearM)}, ${Number.isFinite(depth.farM) ? mmWords(depth.farM) : 'no end'}`;
+  return `${lengthWords(depth.nearM, lengths)}, ${Number.isFinite(depth.farM) ? lengthWords(depth.farM, lengths) : 'no end'}`;
 }
 
-function noteWords(frames: readonly FrameSet[], i: number): string {
+function noteWords(frames: readonly FrameSet[], i: number, options: ShotOptions): string {
   const frameSet = frames[i];
   const notes: string[] = [];
   const settings = checkSettingsOf(frameSet.setup, frameSet.frame);
@@ -92,7 +94,7 @@ function noteWords(frames: readonly FrameSet[], i: number): string {
     notes.push(`At ${mainsHz} Hz mains ${Math.round(100 * ripple)} % of a lamp's ripple stays in the exposure.`);
   }
   if (i > 0) {
-    const changes = frameChanges(frames[i - 1], frameSet);
+    const changes = frameChanges(frames[i - 1], frameSet, options.lengths);
     const few = changes.slice(0, 3).join(' ');
     notes.push(changes.length > 3 ? `${few} And ${changes.length - 3} more, see the build order.` : few);
   }

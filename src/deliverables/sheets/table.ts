@@ -8,6 +8,8 @@ export interface Column {
   readonly digits?: number;
   /** Share of the table's width on paper against the other columns. */
   readonly share: number;
+  /** A length of the set in mm, which papers in feet and inches say so. */
+  readonly isLength?: true;
   /** Left in print for what is written in by hand. */
   readonly blank?: true;
 }

@@ -18,7 +18,7 @@ describe('papers as PDF', () => {
   beforeAll(async () => {
     frames = openPapers(studioSetup());
     for (const paper of ['a4', 'letter'] as const) files.set(paper, await papersPdf(frames, paper, options));
-  });
+  }, 120_000);
   const bytesOf = (paper: PaperName): Uint8Array => {
     const bytes = files.get(paper);
     if (!bytes) throw new Error(paper);

@@ -1,0 +1,21 @@
+import { type LengthUnits, lengthWords } from '../plan/lengthWords.ts';
+import type { Cell, Table } from './table.ts';
+
+/** A table as papers in these units show it: lengths of the set in feet and inches, all else as it is. */
+export function tableInUnits(table: Table, units: LengthUnits): Table {
+  if (units === 'mm' || !table.columns.some(({ isLength }) => isLength)) return table;
+  return {
+    ...table,
+    columns: table.columns.map((column) => {
+      if (!column.isLength) return column;
+      const { unit: _, isLength: __, ...rest } = column;
+      return { ...rest, unit: 'ft in' };
+    }),
+    rows: table.rows.map((row) =>
+      row.map(
+        (cell, i): Cell =>
+          table.columns[i].isLength && typeof cell === 'number' ? lengthWords(cell / 1000, units) : cell,
+      ),
+    ),
+  };
+}
