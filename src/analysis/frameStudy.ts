@@ -2,7 +2,7 @@ import { cameraExposure } from '../camera/exposure.ts';
 import { measureBackground } from './background/measureBackground.ts';
 import type { CheckInput } from './contracts.ts';
 import { type CheckCache, createCheckCache } from './keep/checkCache.ts';
-import { createBouncePatches } from './light/bouncePatches.ts';
+import { createBouncePatches, relightBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
 import { readMeter } from './light/meterReading.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
@@ -40,14 +40,16 @@ export function createFrameStudy(
   const clippingNits = cameraExposure(input.scene.camera).saturationLuminanceNits;
   const blackNits = clippingNits * 2 ** -BLACK_STOPS_UNDER_CLIPPING;
   const { columns, rows } = gridSize(input.view, GRID_CELLS);
-  const patches = once(() => createBouncePatches(input, light));
-  const setPatches = once(() => createSetPatches(input, light, patches()));
+  const sheets = once(() => createBouncePatches(input, light));
+  const setPatches = once(() => createSetPatches(input, light, sheets()));
+  const patches = once(() => (sheets().length === 0 ? [] : relightBouncePatches(input, light, sheets(), setPatches())));
   const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
   const scattered = once(() =>
     createScatteredLight(light, table, patches(), {
       cellPerDistance,
       leastNits: END_UNDER_BLACK * blackNits,
       places: cache.places('scattered'),
+      sheets: { places: cache.places('sheets'), patches: setPatches },
     }),
   );
   const tracerOf = (outlinesOnly: boolean): GridTracer =>

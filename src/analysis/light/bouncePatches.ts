@@ -14,6 +14,7 @@ const SHADE_JOIN = 3;
 const PASSES = 6;
 /** Faces smaller than this share of a record's largest are the edges of a sheet. */
 const EDGE_SHARE = 0.05;
+
 /**
  * Cuts every matte or translucent sheet of grip into 4 x 4 patches, and the shade of every lantern into 15 x 3, and finds
  * their luminance: direct light, then light among the sheets and round the inside of a shade.
@@ -34,6 +35,28 @@ export function createBouncePatches(input: CheckInput, light: FrameLight): Bounc
   });
   if (patches.length > 0) solvePatches(light, input.set.surfaces, patches, PASSES);
   return patches;
+}
+
+/**
+ * The same sheets with the light off the broad parts of the set on them too: a card beside white paper is lit by the paper more
+ * than by the lamp that it is turned away from.
+ */
+export function relightBouncePatches(
+  input: CheckInput,
+  light: FrameLight,
+  sheets: readonly BouncePatch[],
+  set: readonly BouncePatch[],
+): readonly BouncePatch[] {
+  if (sheets.length === 0 || set.length === 0) return sheets;
+  const relit = sheets.map((patch) => ({
+    ...patch,
+    frontNits: new Float64Array(patch.frontNits.length),
+    backNits: new Float64Array(patch.backNits.length),
+    frontTotal: new Float64Array(3),
+    backTotal: new Float64Array(3),
+  }));
+  solvePatches(light, input.set.surfaces, relit, PASSES, { given: set });
+  return relit;
 }
 
 const quadAreaM2 = ({ shape }: OpticalSurface): number =>

@@ -13,6 +13,8 @@ import {
 import { planeResponse } from '../light/gatherSource.ts';
 import type { FrameStudy, HeroPlace } from '../study.ts';
 import { penumbraOf } from './penumbra.ts';
+import { reachAlongM } from './reachAlong.ts';
+import { weightedMedian } from './weightedMedian.ts';
 
 /** The shadow that one caster throws of the hero on what it stands on. World, metres. */
 export interface HeroShadow {
@@ -41,6 +43,8 @@ export interface HeroShadow {
 
 /** Places along the shadow at which its depth is read, as parts of its length beyond the foot. */
 const PLACES = [0.1, 0.25, 0.45, 0.7];
+/** Heights at which foot and top are taken to reach out, as parts of the height from that end. */
+const END_SHARES = [0.01, 0.05, 0.1];
 /** Longest shadow that is followed. */
 const REACH_M = 1.5;
 /** Readings are taken this far over the table. */
@@ -86,7 +90,7 @@ function castHeroShadow(
   if (elevationRad < LEAST_ELEVATION_RAD) return null;
   const direction: Vec3 = levelM > 1e-6 ? scale(level, -1 / levelM) : [0, 0, 1];
 
-  const tipM = projectThrough(middle.pointM, hero.topM, hero.footM, normal);
+  const tipM = findTip(study, hero, caster, middle.pointM, direction);
   const lengthM = tipM ? distance(tipM, hero.footM) : null;
   const shownM = Math.min(lengthM ?? REACH_M, REACH_M);
   const luxWithout = (pointM: Vec3): number =>
@@ -114,8 +118,10 @@ function castHeroShadow(
   const plane = { pointM: hero.footM, normal };
   const across = cross(normal, direction);
   const riseM = Math.min(hero.footRadiusM * Math.tan(elevationRad), hero.heightM);
-  const contactM = addScaled(addScaled(hero.footM, across, hero.footRadiusM), normal, riseM);
-  const tipEdgeM = addScaled(hero.topM, direction, hero.topRadiusM);
+  const footReachM = reachM(study, hero, hero.footM, normal, across) || hero.footRadiusM;
+  const topReachM = reachM(study, hero, hero.topM, scale(normal, -1), direction) || hero.topRadiusM;
+  const contactM = addScaled(addScaled(hero.footM, across, footReachM), normal, riseM);
+  const tipEdgeM = addScaled(hero.topM, direction, topReachM);
   return {
     caster,
     lux: middle.lux,
@@ -132,6 +138,28 @@ function castHeroShadow(
     outlineM: shadowOutline(hero, direction, across, shownM, middle.pointM, normal),
   };
 }
+
+/**
+ * Where the middle of the top throws its shadow: where it keeps off half of the light that would be there. A broad light near by
+ * counts most with the side that is nearer. Null when it never comes down.
+ */
+function findTip(study: FrameStudy, hero: HeroPlace, caster: Caster, lightM: Vec3, direction: Vec3): Vec3 | null {
+  const normal = normalOf(hero);
+  const firstM = projectThrough(lightM, hero.topM, hero.footM, normal);
+  if (!firstM || distance(firstM, hero.footM) > REACH_M) return firstM;
+  const images = visibleParts(study, hero, caster, addScaled(firstM, normal, LIFT_M)).map(({ pointM, lux }) => {
+    const imageM = projectThrough(pointM, hero.topM, hero.footM, normal);
+    return { at: imageM ? dot(sub(imageM, hero.footM), direction) : Number.POSITIVE_INFINITY, weight: lux };
+  });
+  const alongM = weightedMedian(images);
+  return alongM === null || !Number.isFinite(alongM) ? firstM : addScaled(hero.footM, direction, alongM);
+}
+
+/** Widest reach of the hero in one direction over the last tenth of its height at one end. */
+const reachM = (study: FrameStudy, hero: HeroPlace, endM: Vec3, inward: Vec3, direction: Vec3): number =>
+  Math.max(
+    ...END_SHARES.map((share) => reachAlongM(study, hero, addScaled(endM, inward, share * hero.heightM), direction)),
+  );
 
 const normalOf = (hero: HeroPlace): Vec3 => hero.support?.normal ?? [0, 1, 0];
 
