@@ -16,7 +16,7 @@ export function GelMenu({ fixture }: { readonly fixture: Fixture }) {
     <Menu.Root>
       <Menu.Trigger
         className="kg-word kg-strip-gel"
-        aria-label={`Gel of ${fixture.name}: ${now ?? 'none'}`}
+        aria-label={`Gel of ${fixture.name}: ${now ?? 'no gel'}`}
         data-none={now === null || undefined}
         data-testid="gel"
       >

@@ -59,7 +59,6 @@ function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boo
       role="button"
       tabIndex={0}
       aria-pressed={active}
-      aria-label={`${number === null ? '' : `${number}, `}${GRADE_WORDS[finding.grade]}: ${finding.summary}`}
       data-grade={finding.grade}
       data-active={active}
       data-testid="pin"
@@ -78,7 +77,7 @@ function PinMark({ pin, active }: { readonly pin: PinPlace; readonly active: boo
           transform={`rotate(${(Math.atan2(outward[1], outward[0]) * 180) / Math.PI})`}
         />
       )}
-      <title>{finding.summary}</title>
+      <title>{`${GRADE_WORDS[finding.grade]}: ${finding.summary}`}</title>
       <circle className="kg-pin-reach" r={number === null ? 8 : 15} />
       {number === null ? (
         <circle className="kg-pin-face" r={active ? 5 : 3.5} />
