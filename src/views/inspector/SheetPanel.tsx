@@ -5,6 +5,7 @@ import type { Field, RecordSheet } from './fields.ts';
 import { isFolded, useGroupFolding } from './groupFolding.ts';
 import { levaInput, levaValue, patchFromLeva } from './levaSchema.ts';
 import { LEVA_THEME } from './levaTheme.ts';
+import { useComponentNames } from './useComponentNames.ts';
 
 /** leva marks the page so while a value is scrubbed or a slider is held. */
 const SCRUBBING_CLASS = 'leva__panel__dragged';
@@ -65,6 +66,8 @@ export function SheetPanel({ sheet }: { readonly sheet: RecordSheet }) {
     panelRef,
     sheet.groups.map(({ title }) => title),
   );
+
+  useComponentNames(panelRef, sheet);
 
   const fields = sheet.groups.flatMap((group) => group.fields);
   const values = JSON.stringify(fields.map(levaValue));
