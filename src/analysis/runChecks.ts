@@ -87,16 +87,35 @@ export const ALL_CHECKS: readonly CheckName[] = [
  * @returns findings, worst grade first, then by check and id; figures under the name of their check; nothing but `stopped`
  * when it was told to stop
  */
-export function runChecks(
+export function runChecks(input: CheckInput, { shouldStop, ...options }: RunChecksOptions = {}): CheckResult {
+  const steps = checkSteps(input, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    if (shouldStop?.()) return { findings: [], figures: {}, stopped: true };
+  }
+}
+
+/**
+ * The same in steps, for a thread that has other things to hear of meanwhile: yields before each check that it will run, and before
+ * each large part that several checks share. Leaving it undone is fine; the cache stays good.
+ */
+export function* checkSteps(
   input: CheckInput,
-  { checks = ALL_CHECKS, remedies = true, sweep = true, cache, shouldStop }: RunChecksOptions = {},
-): CheckResult {
+  { checks = ALL_CHECKS, remedies = true, sweep = true, cache }: Omit<RunChecksOptions, 'shouldStop'> = {},
+): Generator<CheckName, CheckResult> {
   const study = createFrameStudy(input, cache);
   const findings: Finding[] = [];
   const figures: Record<string, unknown> = {};
+  if (checks.includes('reflections')) {
+    yield 'reflections';
+    study.patches();
+    yield 'reflections';
+    study.grid();
+  }
   for (const name of ALL_CHECKS) {
     if (!checks.includes(name)) continue;
-    if (shouldStop?.()) return { findings: [], figures: {}, stopped: true };
+    yield name;
     const answer = CHECKS[name](study, remedies, sweep);
     findings.push(...answer.findings);
     figures[name] = answer.figures;

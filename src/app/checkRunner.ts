@@ -4,14 +4,14 @@ import { documentStore, getFrameScene, resultsStore, sessionStore, worldStore } 
 import type { CheckReply, CheckRequest } from './workers/checkProtocol.ts';
 
 /**
- * Keeps findings and the compiled set in step with the frame on screen. One request is under way at a time; of the
- * changes that come in meanwhile only the newest is sent on.
+ * Keeps findings and the compiled set in step with the frame on screen. Every change is sent at once; the worker stops what it is
+ * at for a newer one. Findings of a run that was let end while a newer one waits are shown, and the newer ones after them.
  * @returns stops it.
  */
 export function startChecks(worker: Worker): () => void {
   let jobId = 0;
-  let busy = false;
-  let stale = false;
+  /** First request for the frame on screen. */
+  let frameJobId = 0;
   let lastFrameId = '';
   let lastRemedies = false;
   let lastScene: CheckRequest['scene'] | null = null;
@@ -31,10 +31,12 @@ export function startChecks(worker: Worker): () => void {
     lastRoom = setup.room;
     lastRemedies = remedies;
     // Findings of another frame say nothing about this one.
-    if (frameId !== lastFrameId) resultsStore.setState({ findings: [], figures: {}, hasResults: false });
-    lastFrameId = frameId;
-    busy = true;
     jobId += 1;
+    if (frameId !== lastFrameId) {
+      resultsStore.setState({ findings: [], figures: {}, hasResults: false });
+      frameJobId = jobId;
+    }
+    lastFrameId = frameId;
     resultsStore.setState({ checking: true });
     const request: CheckRequest = {
       jobId,
@@ -45,16 +47,8 @@ export function startChecks(worker: Worker): () => void {
     };
     worker.postMessage(request);
   };
-  const request = () => {
-    if (busy) stale = true;
-    else send();
-  };
-  const finish = () => {
-    busy = false;
-    resultsStore.setState({ checking: false });
-    if (!stale) return;
-    stale = false;
-    send();
+  const finish = (endedId: number) => {
+    if (endedId === jobId) resultsStore.setState({ checking: false });
   };
 
   worker.addEventListener('message', ({ data }: MessageEvent<CheckReply>) => {
@@ -63,14 +57,17 @@ export function startChecks(worker: Worker): () => void {
         worldStore.setState({ world: data.world, key: data.key });
         return;
       case 'result':
-        if (sessionStore.getState().frameId === lastFrameId) {
+        if (data.jobId >= frameJobId) {
           resultsStore.setState({ findings: data.findings, figures: data.figures, hasResults: true, error: null });
         }
-        finish();
+        finish(data.jobId);
+        return;
+      case 'stopped':
+        finish(data.jobId);
         return;
       case 'failure':
         resultsStore.setState({ error: data.message });
-        finish();
+        finish(data.jobId);
         return;
     }
   });
@@ -80,13 +77,13 @@ export function startChecks(worker: Worker): () => void {
 
   const unsubscribe = [
     documentStore.subscribe((state, before) => {
-      if (state.setup !== before.setup) request();
+      if (state.setup !== before.setup) send();
     }),
     sessionStore.subscribe((state, before) => {
-      if (state.frameId !== before.frameId || state.dragging !== before.dragging) request();
+      if (state.frameId !== before.frameId || state.dragging !== before.dragging) send();
     }),
   ];
-  request();
+  send();
   return () => {
     for (const off of unsubscribe) off();
     worker.terminate();

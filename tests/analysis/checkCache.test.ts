@@ -126,17 +126,17 @@ describe('a cache of checks', () => {
     const moved = createCheckInput(withFixture(start, 'key', { positionM: [-1, 1, 0.4] }));
     runChecks(createCheckInput(start), { ...HELD, cache });
     let asked = 0;
-    expect(runChecks(moved, { ...HELD, cache, shouldStop: () => ++asked > 3 }).stopped).toBe(true);
+    expect(runChecks(moved, { ...HELD, cache, shouldStop: () => ++asked > 5 }).stopped).toBe(true);
     expect(runChecks(moved, { ...HELD, cache })).toEqual(runChecks(moved, HELD));
   });
 });
 
 describe('stopping a run', () => {
-  it('asks before each check, and finds nothing once told to stop', () => {
+  it('asks before each check and before the two parts that most of them share, and finds nothing once told to stop', () => {
     const input = createCheckInput(start);
     let asked = 0;
     const whole = runChecks(input, { ...HELD, shouldStop: () => ++asked < 0 });
-    expect(asked).toBe(ALL_CHECKS.length);
+    expect(asked).toBe(ALL_CHECKS.length + 2);
     expect(whole.stopped).toBeUndefined();
     expect(runChecks(input, { ...HELD, shouldStop: () => true })).toEqual({ findings: [], figures: {}, stopped: true });
   });

@@ -23,4 +23,6 @@ export type CheckReply =
       readonly findings: readonly Finding[];
       readonly figures: Readonly<Record<string, unknown>>;
     }
+  /** A newer request came in before the end of this one. */
+  | { readonly type: 'stopped'; readonly jobId: number }
   | { readonly type: 'failure'; readonly jobId: number; readonly message: string };
