@@ -1,4 +1,5 @@
 export * from './absorption.ts';
+export * from './clearTints.ts';
 export * from './drinks.ts';
 export * from './finish.ts';
 export * from './finishPattern.ts';

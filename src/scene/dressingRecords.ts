@@ -2,12 +2,12 @@
 import { z } from 'zod';
 import { sizeM } from '../core/schema.ts';
 import { finishSchema } from '../materials/finish.ts';
-import { clearIndexSchema, pieceCommon } from './pieceCommon.ts';
+import { clearBodyFields, pieceCommon } from './pieceCommon.ts';
 
 const share = z.number().min(0).max(1);
 const seed = z.int().min(0).max(4294967295).default(1).describe('Another seed is another piece of the same kind.');
 const edgeRadiusM = z.number().min(0).max(0.05);
-const solid = { finish: finishSchema, clearIndex: clearIndexSchema };
+const solid = { finish: finishSchema, ...clearBodyFields };
 const leanDeg = z.number().min(0).max(60).default(12).describe('How far it leans back from upright.');
 const direction = z.enum(['upright', 'level']);
 

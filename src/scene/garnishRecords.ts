@@ -42,8 +42,8 @@ export const garnishSchema = z.discriminatedUnion('kind', [
       ...where,
       fruit: z.enum(FRUITS),
       lengthM: smallM.default(0.09),
-      widthM: z.number().min(0.002).max(0.04).default(0.009),
-      turns: z.number().min(0).max(6).default(1.5),
+      widthM: z.number().min(0.002).max(0.04).default(0.007),
+      turns: z.number().min(0).max(6).default(2),
       seed,
     })
     .describe('Strip of peel hung over the rim.'),
@@ -63,7 +63,7 @@ export const garnishSchema = z.discriminatedUnion('kind', [
     .object({
       kind: z.literal('mint'),
       ...where,
-      pairs: z.int().min(1).max(6).default(4).describe('Pairs of leaves.'),
+      pairs: z.int().min(1).max(6).default(5).describe('Pairs of leaves.'),
       leafLengthM: z.number().min(0.008).max(0.08).default(0.032),
       seed,
     })

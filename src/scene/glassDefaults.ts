@@ -266,7 +266,7 @@ export function defaultGarnish(kind: GarnishKind): Garnish {
     case 'citrusWedge':
       return { kind, azimuthDeg: 40, fruit: 'lime', diameterM: 0.046, spanDeg: 60, seed: 1 };
     case 'twist':
-      return { kind, azimuthDeg: 20, fruit: 'orange', lengthM: 0.09, widthM: 0.009, turns: 1.5, seed: 1 };
+      return { kind, azimuthDeg: 20, fruit: 'orange', lengthM: 0.09, widthM: 0.007, turns: 2, seed: 1 };
     case 'olives':
       return {
         kind,
@@ -279,7 +279,7 @@ export function defaultGarnish(kind: GarnishKind): Garnish {
         seed: 1,
       };
     case 'mint':
-      return { kind, azimuthDeg: 150, pairs: 4, leafLengthM: 0.032, seed: 1 };
+      return { kind, azimuthDeg: 150, pairs: 5, leafLengthM: 0.032, seed: 1 };
     case 'berries':
       return { kind, azimuthDeg: 0, berry: 'blueberry', count: 3, diameterM: 0.014, seed: 1 };
     case 'straw':

@@ -98,8 +98,10 @@ export type GlassProfile = z.infer<typeof glassProfileSchema>;
 export const glassCutSchema = z
   .object({
     style: z
-      .enum(['ribs', 'flutes', 'hammered'])
-      .describe('Raised upright bars, hollow upright grooves, or shallow round dents.'),
+      .enum(['ribs', 'flutes', 'hammered', 'facets'])
+      .describe(
+        'Raised upright bars, hollow upright grooves, shallow round dents, or flat faces ground round the glass.',
+      ),
     count: z.int().min(3).max(160).describe('Round the glass; for hammered, dents round its widest part.'),
     depthM: z.number().min(0.0001).max(0.01).describe('How far the middle of a bar stands out, or a hollow goes in.'),
     bottomM: z.number().min(0).max(10),

@@ -7,7 +7,7 @@ import { condensationSchema, garnishSchema, rimCrustSchema } from './garnishReco
 import { glassCutSchema, glassProfileSchema, labelSchema, stopperSchema } from './glassRecords.ts';
 import { iceSchema } from './iceRecords.ts';
 import { absorptionPerMSchema } from './mediumRecords.ts';
-import { clearIndexSchema, pieceCommon } from './pieceCommon.ts';
+import { clearBodyFields, pieceCommon } from './pieceCommon.ts';
 
 export * from './dressingRecords.ts';
 export * from './drinkRecords.ts';
@@ -48,7 +48,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       depthM: sizeM,
       thicknessM: sizeM.default(0.03),
       finish: finishSchema,
-      clearIndex: clearIndexSchema,
+      ...clearBodyFields,
     })
     .describe('Its top is at positionM.'),
   z
@@ -60,7 +60,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       thicknessM: z.number().min(0.0005).max(0.1).default(0.005),
       edgeRadiusM: z.number().min(0).max(0.05).default(0).describe('Rounding of all edges; 0 is sharp.'),
       finish: finishSchema,
-      clearIndex: clearIndexSchema,
+      ...clearBodyFields,
     })
     .describe('Acrylic, glass tile, board lying on the table: its underside is at positionM.'),
   z
@@ -82,7 +82,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
     heightM: sizeM,
     edgeRadiusM: z.number().min(0).max(0.05).default(0),
     finish: finishSchema,
-    clearIndex: clearIndexSchema,
+    ...clearBodyFields,
   }),
   z.object({
     kind: z.literal('plinthCylinder'),
@@ -91,7 +91,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
     heightM: sizeM,
     edgeRadiusM: z.number().min(0).max(0.05).default(0.001),
     finish: finishSchema,
-    clearIndex: clearIndexSchema,
+    ...clearBodyFields,
   }),
   z
     .object({
@@ -101,7 +101,7 @@ export const pieceSchema = z.discriminatedUnion('kind', [
       heightM: sizeM,
       thicknessM: sizeM.default(0.02),
       finish: finishSchema,
-      clearIndex: clearIndexSchema,
+      ...clearBodyFields,
     })
     .describe('Upright panel; its front faces local +z and stands at positionM.'),
   ...dressingSchemas,

@@ -7,6 +7,7 @@ import { type ProfilePoint, pointAlong, shapeFromPiece } from '../profile/index.
 import type { Garnish } from '../records.ts';
 import type { GarnishPart } from './garnishPart.ts';
 import { CITRUS } from './looks.ts';
+import { layPulp } from './pulp.ts';
 
 export type CitrusWedge = Extract<Garnish, { kind: 'citrusWedge' }>;
 
@@ -48,6 +49,9 @@ export function citrusWedgeParts(wedge: CitrusWedge): GarnishPart[] {
   return parts;
 }
 
+/**
+ * One cut face in the plane z = 0: pulp on a mound, pale pith between it and the peel.
+ */
 function cutFace(outline: readonly ProfilePoint[], radiusM: number) {
   const flesh = createMeshBuilder();
   const pith = createMeshBuilder();
@@ -55,20 +59,13 @@ function cutFace(outline: readonly ProfilePoint[], radiusM: number) {
   const topM = outline[outline.length - 1].yM;
   const shrink = (topM - 1.6 * inM) / topM;
   const inner = outline.map((p): Vec3 => [Math.max(0.6 * inM, p.rM * (1 - PITH_SHARE) - 0.0002), p.yM * shrink, 0]);
-  const hubAt: Vec3 = [0.45 * radiusM, 0, BULGE_M];
-  const hub = flesh.corner(hubAt);
-  const raised = inner.map(
-    (p): Vec3 => [hubAt[0] + (p[0] - hubAt[0]) * 0.86, hubAt[1] + (p[1] - hubAt[1]) * 0.92, BULGE_M * 0.9],
-  );
-  const ring = inner.map((p) => flesh.corner(p));
-  const upper = raised.map((p) => flesh.corner(p));
+  const hub: Vec3 = [0.45 * radiusM, 0, 0];
+  layPulp(flesh, inner, { hub, rise: [0, 0, BULGE_M] }, (a, b, c) => flesh.triangle(a, b, c));
   const edge = inner.map((p) => pith.corner(p));
   const rind = outline.map((p) => pith.corner([p.rM, p.yM, 0]));
   const n = inner.length;
   for (let k = 0; k < n; k++) {
     const next = (k + 1) % n;
-    flesh.triangle(hub, upper[k], upper[next]);
-    flesh.quad(ring[k], ring[next], upper[next], upper[k]);
     // The last side runs down the axis, where the skins of the fruit meet.
     if (k + 1 < n) pith.quad(edge[k], rind[k], rind[next], edge[next]);
     else pith.quad(edge[k], rind[k], rind[0], edge[0]);

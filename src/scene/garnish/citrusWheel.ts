@@ -6,6 +6,7 @@ import { arcAbout, lineBetween, type ProfilePiece, profilePoint, shapeFromPiece 
 import type { Garnish } from '../records.ts';
 import type { GarnishPart } from './garnishPart.ts';
 import { CITRUS } from './looks.ts';
+import { layPulp } from './pulp.ts';
 
 export type CitrusWheel = Extract<Garnish, { kind: 'citrusWheel' }>;
 
@@ -119,12 +120,13 @@ function faceMeshes(
   };
   const loops = Array.from({ length: segments }, (_, i) => outline(i));
   for (const loop of loops) {
-    const phi = loop[0].phi;
-    const hub = flesh.corner(at(loop[0].r + 0.62 * (outM - loop[0].r), phi, BULGE_M));
-    const numbers = loop.map((p) => flesh.corner(at(p.r, p.phi)));
-    numbers.forEach((n, k) => {
-      put(flesh, hub, n, numbers[(k + 1) % numbers.length]);
-    });
+    const hub = at(loop[0].r + 0.62 * (outM - loop[0].r), loop[0].phi);
+    layPulp(
+      flesh,
+      loop.map((p) => at(p.r, p.phi)),
+      { hub, rise: [0, side * BULGE_M, 0] },
+      (a, b, c) => put(flesh, a, b, c),
+    );
   }
   const corner = (p: { phi: number; r: number }): number => skins.corner(at(p.r, p.phi));
   const strip = (lower: readonly number[], upper: readonly number[]): void => {

@@ -25,7 +25,7 @@ export interface Rod {
  * Ways in which a rod can stand in a vessel and lean on the rim at an azimuth: its foot on the floor or the far wall,
  * turned over as far as it goes. In the upright plane through the axis the rod is a line that keeps its radius from the
  * inside and the rim (one that is too short to reach the rim leans on the wall); the foot is tried at nine places. The
- * way that leans most comes first.
+ * way in which its middle lies lowest comes first: let go, it slides down to that.
  */
 export function leanRods(body: GlassBody, rod: Rod, azimuthRad: number): LeaningRod[] {
   const roomAt = roomInPlane(body);
@@ -85,7 +85,8 @@ function findLeans(body: GlassBody, rod: Rod, roomAt: Room): Lean[] {
     const lean = mostLean((angle) => isClear(roomAt, { s, yM, lean: angle }, rod, body.rimYM));
     if (lean !== undefined) leans.push({ s, yM, lean });
   }
-  return leans.sort((a, b) => b.lean - a.lean);
+  const middleYM = ({ yM, lean }: Lean): number => yM + (rod.lengthM / 2) * Math.cos(lean);
+  return leans.sort((a, b) => middleYM(a) - middleYM(b));
 }
 
 /** Least height over the floor at which there is room. */

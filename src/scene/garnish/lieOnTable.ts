@@ -19,7 +19,7 @@ import { type GarnishPart, moveParts } from './garnishPart.ts';
 import { mintParts } from './mint.ts';
 import { olivesParts } from './olives.ts';
 import { stirrerParts, strawParts } from './tubes.ts';
-import { coilPoints, smoothCurve, stripParts, type Twist } from './twist.ts';
+import { coilPoints, coilRadiusM, smoothCurve, stripParts, type Twist } from './twist.ts';
 
 /** Lies on its side: local y along +x, local x up. */
 const ON_SIDE: RigidTransform = fromAxes([0, 1, 0], [1, 0, 0], [0, 0, -1], [0, 0, 0]);
@@ -66,9 +66,9 @@ function wedgeOnFace(half: number): RigidTransform {
 }
 
 function twistOnTable(twist: Twist): GarnishPart[] {
-  const pitchM = Math.max(twist.widthM * 1.3, 0.01);
-  const radiusM = 0.007;
+  const pitchM = Math.max(twist.widthM * 1.9, 0.01);
   const turns = Math.max(0.6, twist.turns);
+  const radiusM = coilRadiusM(twist.lengthM, turns);
   const coil = coilPoints([-(pitchM * turns) / 2, 0, 0], [1, 0, 0], [0, 1, 0], { radiusM, pitchM, turns });
   const curve = smoothCurve(coil);
   return stripParts(twist, curve, (t) => {

@@ -19,7 +19,7 @@ import { mintParts } from './mint.ts';
 import { olivesParts } from './olives.ts';
 import { stanceOf } from './standing.ts';
 import { stirrerParts, strawParts } from './tubes.ts';
-import { coilPoints, smoothCurve, stripParts, type Twist } from './twist.ts';
+import { coilPoints, coilRadiusM, smoothCurve, stripParts, type Twist } from './twist.ts';
 
 /** What a garnish is set on: foot of the glass at y = 0. */
 export interface Served {
@@ -142,12 +142,13 @@ function twistOverRim(body: GlassBody, twist: Twist): GarnishPart[] {
   const wanderM = 0.004 * (random() - 0.5);
   const inLow = Math.min(innerRM, wallMiddle(body, body.rimYM - hookM).rM) - 0.007;
   const outLowRM = Math.max(rimRM, wallMiddle(body, body.rimYM - hookM).rM) + 0.006;
-  const coilM = 0.0065 + 0.002 * random();
+  const turns = Math.max(0.4, twist.turns);
+  const coilM = coilRadiusM(Math.max(0.4 * twist.lengthM, twist.lengthM - 2 * hookM), turns) * (0.92 + 0.16 * random());
   const axis = at(outLowRM + coilM + 0.002, body.rimYM - 0.6 * hookM, wanderM);
   const coil = coilPoints(axis, [0, -1, 0], scale(out, -1), {
     radiusM: coilM,
-    pitchM: Math.max(twist.widthM * 1.6, 0.01),
-    turns: Math.max(0.4, twist.turns),
+    pitchM: Math.max(twist.widthM * 1.7, 0.009),
+    turns,
   });
   const points: Vec3[] = [
     at(inLow, body.rimYM - hookM, -wanderM * 2),

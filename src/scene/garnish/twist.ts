@@ -20,15 +20,15 @@ export function stripParts(
   outward: (t: number, direction: Vec3) => Vec3,
 ): GarnishPart[] {
   const look = CITRUS[twist.fruit];
-  const rows = 64;
+  const rows = 96;
   const direction = (t: number): Vec3 => normalize(sub(curve(Math.min(1, t + 1e-3)), curve(Math.max(0, t - 1e-3))));
   const point = (u: number, t: number, side: 1 | -1): Vec3 => {
     const d = direction(t);
     const o = outward(t, d);
     const out = normalize(sub(o, scale(d, dot(o, d))));
     const across = cross(d, out);
-    const taper = Math.min(1, Math.sqrt(Math.max(0, Math.min(t, 1 - t)) / 0.06));
-    const halfWidthM = (twist.widthM / 2) * (0.25 + 0.75 * taper);
+    const taper = Math.min(1, Math.sqrt(Math.max(0, Math.min(t, 1 - t)) / 0.1));
+    const halfWidthM = (twist.widthM / 2) * (0.12 + 0.88 * taper);
     const x = 2 * u - 1;
     // Peel is arched a little, and both faces come together at the edges.
     const thick = (THICKNESS_M / 2) * Math.sqrt(Math.max(0, 1 - x ** 6));
@@ -61,6 +61,10 @@ export function smoothCurve(points: readonly Vec3[]): (t: number) => Vec3 {
     return [mix(0), mix(1), mix(2)];
   };
 }
+
+/** Radius of a coil that so much of the strip makes in its turns; no tighter than peel bends, no wider than fruit. */
+export const coilRadiusM = (stripM: number, turns: number): number =>
+  Math.min(0.011, Math.max(0.0045, stripM / (2 * Math.PI * turns)));
 
 /** The curl of a strip about an axis: `turns` rounds of a coil from `from`, going along `axis`. */
 export function coilPoints(

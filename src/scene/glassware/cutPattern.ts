@@ -7,6 +7,7 @@ import type { SolidPart } from '../parts/solidPart.ts';
 import { cannotMake, inMm } from '../problems.ts';
 import { directionAlong, distanceToProfileM, type ProfilePiece, pieceLengthM, pointAlong } from '../profile/index.ts';
 import type { GlassCut } from '../records.ts';
+import { facetSleeve } from './facets.ts';
 import { type GlassBody, piecesOf } from './glassBody.ts';
 
 export interface CutResult {
@@ -25,8 +26,8 @@ const WIDTH_SHARE = 0.94;
 
 /**
  * A pattern on the outside of a turned glass that leaves its inside turned. Every bar, groove or dent is a small closed
- * body of exact faces: bars of the glass's own medium sunk a little into the wall; grooves and dents of air that rank over
- * the glass. Bars and grooves need a straight wall; dents may lie on any.
+ * body of exact faces: bars of the glass's own medium sunk a little into the wall; grooves, dents and the
+ * sleeve of all facets of air that rank over the glass. Bars, grooves and facets need a straight wall; dents may lie on any.
  */
 export function buildCutPattern(
   recordId: string,
@@ -65,6 +66,10 @@ export function buildCutPattern(
   if (!wall) return refuse('bottomM', `to cut.topM must lie on one straight part of the wall.`);
   const atY = (yM: number): number =>
     wall.from.rM + ((wall.to.rM - wall.from.rM) * (yM - wall.from.yM)) / (wall.to.yM - wall.from.yM);
+  if (cut.style === 'facets') {
+    const sleeve: SolidPart = { role: 'cut', shape: facetSleeve(atY, cut), worldFromLocal: worldFromGlass };
+    return { parts: [sleeve], adds: false, diagnostics: [] };
+  }
   const leastRM = Math.min(atY(cut.bottomM), atY(cut.topM));
   const halfWidthM = leastRM * Math.sin((WIDTH_SHARE * Math.PI) / cut.count);
   const sagM = leastRM - Math.sqrt(leastRM ** 2 - halfWidthM ** 2);
@@ -110,6 +115,18 @@ function surfaceFrame(
   return fromAxes(x, up, cross(x, up), [rM * c + out[0] * offM, yM + out[1] * offM, rM * s + out[2] * offM]);
 }
 
+interface Dent {
+  readonly centreM: Vec3;
+  readonly baseM: number;
+}
+
+/** A dent squeezed to less than this share of its size is left out. */
+const SMALLEST_DENT_SHARE = 0.6;
+
+/** Radius that a dent at a place may have so as not to touch another. */
+const roomBesideM = ({ centreM, baseM }: Dent, placeM: Vec3): number =>
+  0.98 * Math.hypot(placeM[0] - centreM[0], placeM[1] - centreM[1], placeM[2] - centreM[2]) - baseM;
+
 /** Round dents in rows, each row turned against the next by chance. */
 function dents(walls: readonly ProfilePiece[], cut: GlassCut, worldFromGlass: RigidTransform): SolidPart[] {
   const random = createRandom(cut.seed);
@@ -119,6 +136,7 @@ function dents(walls: readonly ProfilePiece[], cut: GlassCut, worldFromGlass: Ri
   const parts: SolidPart[] = [];
   let toNextM = pitchM / 2;
   let turned = 0;
+  let rowBefore: Dent[] = [];
   for (const piece of walls) {
     const lengthM = pieceLengthM(piece);
     for (; toNextM <= lengthM; toNextM += 0.88 * pitchM) {
@@ -128,15 +146,21 @@ function dents(walls: readonly ProfilePiece[], cut: GlassCut, worldFromGlass: Ri
       const u = directionAlong(piece, t);
       const round = Math.max(3, Math.floor((2 * Math.PI * p.rM) / pitchM + 1e-9));
       turned += Math.PI / round + 0.1 * (random() - 0.5);
+      const row: Dent[] = [];
       for (let i = 0; i < round; i++) {
-        const baseM = (pitchM / 2) * (0.86 + 0.13 * random());
+        const wishedM = (pitchM / 2) * (0.86 + 0.13 * random());
         const frame = surfaceFrame(p.rM, p.yM, u, turned + (2 * Math.PI * i) / round, BACK_CLEAR_M, false);
+        // Where rows close in over a shoulder, dents would run into one another.
+        const baseM = Math.min(wishedM, ...[...rowBefore, ...row].map((dent) => roomBesideM(dent, frame.translationM)));
+        if (baseM < SMALLEST_DENT_SHARE * wishedM) continue;
+        row.push({ centreM: frame.translationM, baseM });
         // The lens stands on its y axis: turn the frame's x up into it.
         const upright = fromAxes([0, -1, 0], [1, 0, 0], [0, 0, 1], [0, 0, 0]);
         parts.push(
           ...lensDisc('cut', baseM, Math.min(heightM, 0.8 * baseM), compose(worldFromGlass, compose(frame, upright))),
         );
       }
+      rowBefore = row;
     }
     toNextM -= lengthM;
   }

@@ -96,6 +96,8 @@ function cordsSide({ widthM, heightM, reedM, cords }: DressingOf<'reedScreen'>, 
 }
 
 export const MOST_BLIND_SLATS = 400;
+/** How far slats go into their posts. */
+const SLAT_TENON_M = 0.004;
 
 /** Flat slats, each a closed board turned about its length, between two posts. */
 export function buildSlatScreen(piece: DressingOf<'slatScreen'>, placement: RigidTransform): Built {
@@ -122,7 +124,8 @@ export function buildSlatScreen(piece: DressingOf<'slatScreen'>, placement: Rigi
   }
   const random = createRandom(piece.seed);
   const mesh = createFaceMesh();
-  const half: Vec3 = [alongM / 2, slatWidthM / 2, slatThicknessM / 2];
+  // Into the posts, so that no end lies in the plane of a post's face.
+  const half: Vec3 = [alongM / 2 + Math.min(SLAT_TENON_M, frameM / 2), slatWidthM / 2, slatThicknessM / 2];
   const middleYM = BOARD_LIFT_M + (heightM - BOARD_LIFT_M) / 2;
   for (let i = 0; i < count; i++) {
     const uneven = (): number => (2 * random() - 1) * unevenness;

@@ -1,0 +1,49 @@
+import {
+  BACKDROP_ITEMS,
+  CLEAR_ITEMS,
+  CUTTER_ITEMS,
+  DRESSING_ITEMS,
+  PAPER_ITEMS,
+  SURFACE_ITEMS,
+} from './dressingItems.ts';
+import {
+  COLOUR_ROW,
+  DRINK_ITEMS,
+  FINISHED_GLASS_ITEMS,
+  GARNISH_ITEMS,
+  GLASS_ITEMS,
+  ICE_ITEMS,
+  WET_ITEMS,
+} from './glassItems.ts';
+import type { SheetItem } from './itemSetup.ts';
+
+export interface Sheet {
+  /** Name of its file. */
+  readonly name: string;
+  readonly columns: number;
+  readonly widthPx: number;
+  /** Width of a picture over its height. */
+  readonly aspect: number;
+  /** Camera paths of each pixel on average. */
+  readonly samples: number;
+  readonly items: readonly SheetItem[];
+}
+
+const UPRIGHT = 0.75;
+
+/** All sheets, in the order of docs/pieces.md. */
+export const SHEETS: readonly Sheet[] = [
+  { name: 'colour-row', columns: 3, widthPx: 200, aspect: UPRIGHT, samples: 24, items: COLOUR_ROW },
+  { name: 'wet', columns: 4, widthPx: 160, aspect: UPRIGHT, samples: 16, items: WET_ITEMS },
+  { name: 'garnish', columns: 7, widthPx: 118, aspect: UPRIGHT, samples: 16, items: GARNISH_ITEMS },
+  { name: 'glassware', columns: 7, widthPx: 118, aspect: UPRIGHT, samples: 16, items: GLASS_ITEMS },
+  { name: 'glass-finishes', columns: 6, widthPx: 118, aspect: UPRIGHT, samples: 16, items: FINISHED_GLASS_ITEMS },
+  { name: 'drinks', columns: 7, widthPx: 110, aspect: UPRIGHT, samples: 16, items: DRINK_ITEMS },
+  { name: 'ice', columns: 6, widthPx: 118, aspect: UPRIGHT, samples: 16, items: ICE_ITEMS },
+  { name: 'dressing', columns: 6, widthPx: 130, aspect: 1, samples: 12, items: DRESSING_ITEMS },
+  { name: 'cutters', columns: 5, widthPx: 130, aspect: 1, samples: 10, items: CUTTER_ITEMS },
+  { name: 'backdrops', columns: 5, widthPx: 140, aspect: 1.2, samples: 10, items: BACKDROP_ITEMS },
+  { name: 'clear-solids', columns: 7, widthPx: 118, aspect: 1.2, samples: 20, items: CLEAR_ITEMS },
+  { name: 'surfaces', columns: 7, widthPx: 110, aspect: 1.25, samples: 10, items: SURFACE_ITEMS },
+  { name: 'papers', columns: 7, widthPx: 110, aspect: 1.25, samples: 8, items: PAPER_ITEMS },
+];
