@@ -1,7 +1,9 @@
 import { useState } from 'react';
-import { activateFinding, type FindingGroup, type NumberedFinding, useSession } from '../session/index.ts';
+import { activateFinding, type FindingGroup, type NumberedFinding, useFrame, useSession } from '../session/index.ts';
 import { CHECK_WORDS } from './checkWords.ts';
 import { FindingRow } from './FindingRow.tsx';
+import { LimitSheet } from './LimitSheet.tsx';
+import { LIMIT_FIELDS } from './limitFields.ts';
 
 /** So many quiet lines of one check are shown as they are; more fold into one word. */
 const QUIET_SHOWN = 2;
@@ -10,6 +12,9 @@ const QUIET_SHOWN = 2;
 export function FindingGroupList({ group }: { readonly group: FindingGroup }) {
   const activeId = useSession((state) => state.activeFindingId);
   const [unfolded, setUnfolded] = useState(false);
+  const [limitsOpen, setLimitsOpen] = useState(false);
+  const { limits } = useFrame();
+  const limitsSet = LIMIT_FIELDS[group.check].some(({ key }) => limits[key] !== undefined);
   const quiet = group.findings.filter(({ finding }) => isQuiet(finding.grade));
   const asking = group.findings.filter(({ finding }) => !isQuiet(finding.grade));
   const foldable = quiet.length > QUIET_SHOWN;
@@ -25,7 +30,20 @@ export function FindingGroupList({ group }: { readonly group: FindingGroup }) {
   );
   return (
     <section aria-label={CHECK_WORDS[group.check].title}>
-      <h3 className="kg-label kg-checks-group">{CHECK_WORDS[group.check].title}</h3>
+      <h3 className="kg-checks-group">
+        <span className="kg-label">{CHECK_WORDS[group.check].title}</span>
+        <span className="kg-checks-question">{CHECK_WORDS[group.check].question}</span>
+        <button
+          type="button"
+          className="kg-word kg-checks-limits"
+          aria-expanded={limitsOpen}
+          data-set={limitsSet || undefined}
+          onClick={() => setLimitsOpen(!limitsOpen)}
+        >
+          {limitsSet ? 'Limits set' : 'Limits'}
+        </button>
+      </h3>
+      {limitsOpen && <LimitSheet check={group.check} />}
       <ul>
         {asking.map(row)}
         {open && quiet.map(row)}

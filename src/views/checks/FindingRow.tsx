@@ -3,6 +3,8 @@ import { inLengths, useComfort } from '../comfort/index.ts';
 import { documentStore, selectRecord } from '../session/index.ts';
 import { GRADE_WORDS, GradeMark, Quantity } from '../theme/index.ts';
 import { CHECK_WORDS } from './checkWords.ts';
+import { describeEvidence } from './describeEvidence.ts';
+import { FindingMarks } from './FindingMarks.tsx';
 
 interface FindingRowProps {
   readonly finding: Finding;
@@ -38,6 +40,7 @@ export function FindingRow({ finding, number, open, onToggle }: FindingRowProps)
 }
 
 function FindingDetail({ finding }: { readonly finding: Finding }) {
+  const evidence = describeEvidence(finding);
   const lengths = useComfort((comfort) => comfort.lengths);
   return (
     <div className="kg-finding-detail">
@@ -53,6 +56,12 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
           </span>
         )}
       </p>
+      {evidence !== '' && (
+        <p className="kg-finding-evidence">
+          <span className="kg-label">Proof </span>
+          {evidence}
+        </p>
+      )}
       <p className="kg-finding-meaning">{CHECK_WORDS[finding.check].meaning}</p>
       <div className="kg-finding-remedies">
         {finding.remedies.map((remedy, index) => (
@@ -71,6 +80,7 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
           Select it
         </button>
       </div>
+      <FindingMarks finding={finding} />
     </div>
   );
 }

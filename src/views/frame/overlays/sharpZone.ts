@@ -66,7 +66,7 @@ export function signedBlurCircles(camera: Camera, perM: number, divisor: number)
   return depthM < focusDistanceM ? -circles : circles;
 }
 
-const HATCH_PX = 7;
+const HATCH_PX = 9;
 /** From here on a place is as soft as the veil can say. */
 const SOFT_CIRCLES = 6;
 
@@ -112,7 +112,7 @@ export function paintSharpZone(grid: DepthGrid, camera: Camera, divisor: number,
       }
       const softness = Math.min(1, (Math.abs(here) - 1) / (SOFT_CIRCLES - 1));
       const onLine = (here > 0 ? x + y : x - y + height * HATCH_PX) % HATCH_PX < 1;
-      if (onLine) put(data, o, PAPER, 70 + 50 * softness);
+      if (onLine) put(data, o, PAPER, 50 + 30 * softness);
       else put(data, o, ROOM, 95 + 85 * softness);
     }
   }

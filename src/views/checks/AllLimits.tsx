@@ -1,0 +1,22 @@
+import { CHECK_WORDS, CHECKS_IN_ORDER } from './checkWords.ts';
+import { LimitSheet } from './LimitSheet.tsx';
+
+/** The limits of every check in the frame on screen, those included that found nothing. */
+export function AllLimits() {
+  return (
+    <>
+      <p className="kg-checks-clear kg-quiet">
+        From where a figure counts, for this frame. Leave a field empty for the usual figure.
+      </p>
+      {CHECKS_IN_ORDER.map((check) => (
+        <section key={check} aria-label={`Limits of ${CHECK_WORDS[check].title}`}>
+          <h3 className="kg-checks-group">
+            <span className="kg-label">{CHECK_WORDS[check].title}</span>
+            <span className="kg-checks-question">{CHECK_WORDS[check].question}</span>
+          </h3>
+          <LimitSheet check={check} />
+        </section>
+      ))}
+    </>
+  );
+}
