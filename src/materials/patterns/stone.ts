@@ -31,7 +31,7 @@ export function terrazzoMix(x: number, y: number, z: number, seed: number, chips
 
 /** Unit vectors spread over the sphere (a golden-angle spiral): the directions of chip faces. */
 const FACE_COUNT = 32;
-const FACES = (() => {
+export const CHIP_FACES: Float64Array = (() => {
   const out = new Float64Array(FACE_COUNT * 3);
   for (let i = 0; i < FACE_COUNT; i++) {
     const z = 1 - (2 * i + 1) / FACE_COUNT;
@@ -83,7 +83,7 @@ function chipField(x: number, y: number, z: number, seed: number, chips: number,
 
 const faceDistance = (face: number, x: number, y: number, z: number): number => {
   const i = 3 * (face % FACE_COUNT);
-  return Math.abs(FACES[i] * x + FACES[i + 1] * y + FACES[i + 2] * z);
+  return Math.abs(CHIP_FACES[i] * x + CHIP_FACES[i + 1] * y + CHIP_FACES[i + 2] * z);
 };
 
 /** Soft blotches in four octaves, coarse to fine. */

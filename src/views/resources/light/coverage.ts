@@ -47,11 +47,12 @@ function sheetCoverage({ originM, edgeUM, edgeVM }: SheetOccluder, p: Vec3, s: V
   return clamp01(0.5 + Math.min(a, width - a) / soft) * clamp01(0.5 + Math.min(b, height - b) / soft);
 }
 
-function cylinderCoverage({ footM, radiusM, heightM }: CylinderOccluder, p: Vec3, s: Vec3, cellM: number): number {
-  const px = p[0] - footM[0];
-  const pz = p[2] - footM[2];
-  const dx = s[0] - p[0];
-  const dz = s[2] - p[2];
+function cylinderCoverage(occluder: CylinderOccluder, p: Vec3, s: Vec3, cellM: number): number {
+  const { footM, radiusM, heightM, lean = [0, 0] } = occluder;
+  const px = p[0] - footM[0] - lean[0] * (p[1] - footM[1]);
+  const pz = p[2] - footM[2] - lean[1] * (p[1] - footM[1]);
+  const dx = s[0] - p[0] - lean[0] * (s[1] - p[1]);
+  const dz = s[2] - p[2] - lean[1] * (s[1] - p[1]);
   const a = Math.max(dx * dx + dz * dz, 1e-12);
   const closest = Math.min(1, Math.max(0, -(px * dx + pz * dz) / a));
   const miss = Math.hypot(px + dx * closest, pz + dz * closest);

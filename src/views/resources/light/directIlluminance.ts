@@ -47,7 +47,7 @@ function visibility(
 ): number {
   let share = 1;
   for (const occluder of occluders) {
-    if (occluder.recordId === recordId) continue;
+    if (occluder.recordId === recordId && !occluder.shadesItself) continue;
     share *= 1 - (1 - occluder.transmittance) * coverage(occluder, pointM, targetM, cellM);
     if (share === 0) return 0;
   }

@@ -42,7 +42,7 @@ export function lightField(
     // A card stands in the way of others, not of itself; barn doors belong to their light and do.
     occluders: occluders.filter(
       (o) =>
-        (detail.secondHandShadows || !light.secondHand) &&
+        (!light.secondHand || (detail.secondHandShadows && !o.shadesItself)) &&
         mayShade(light.centreM, lightRadiusM(light), o, region) &&
         (o.recordId !== light.recordId || !(gripIds.has(o.recordId) || light.isShade)),
     ),

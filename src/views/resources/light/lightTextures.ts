@@ -136,14 +136,26 @@ function lightRow(
 }
 
 function occluderRow(occluder: Occluder, numberOf: RecordNumbers): number[] {
-  const last = [occluder.transmittance, numberOf(occluder.recordId), OCCLUDER_KIND[occluder.kind], 0];
+  const owner = occluder.shadesItself ? 0 : numberOf(occluder.recordId);
+  const last = [occluder.transmittance, owner, OCCLUDER_KIND[occluder.kind], 0];
   switch (occluder.kind) {
     case 'sheet': {
       const { originM, edgeUM, edgeVM } = occluder;
       return [...originM, 0, ...edgeUM, length(edgeUM), ...edgeVM, length(edgeVM), ...last];
     }
     case 'cylinder':
-      return [...occluder.footM, 0, occluder.radiusM, occluder.heightM, 0, 0, 0, 0, 0, 0, ...last];
+      return [
+        ...occluder.footM,
+        0,
+        occluder.radiusM,
+        occluder.heightM,
+        ...(occluder.lean ?? [0, 0]),
+        0,
+        0,
+        0,
+        0,
+        ...last,
+      ];
     case 'box':
       return [...occluder.centreM, 0, ...occluder.halfM, 0, ...occluder.across, 0, ...last];
     case 'shell': {

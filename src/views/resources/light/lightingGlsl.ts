@@ -35,8 +35,8 @@ float kgSheetCoverage(vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
 }
 
 float kgCylinderCoverage(vec4 t0, vec4 t1, vec3 p, vec3 s, float cell) {
-  vec2 o = p.xz - t0.xz;
-  vec2 d = s.xz - p.xz;
+  vec2 o = p.xz - t0.xz - t1.zw * (p.y - t0.y);
+  vec2 d = s.xz - p.xz - t1.zw * (s.y - p.y);
   float a = max(dot(d, d), 1e-12);
   float closest = clamp(-dot(o, d) / a, 0.0, 1.0);
   float miss = length(o + d * closest);

@@ -7,6 +7,8 @@ interface OccluderCommon {
   readonly recordId: string;
   /** Share of the light that passes. */
   readonly transmittance: number;
+  /** Part of a thing with other parts that lie in its shadow; as a rule a thing does not shade itself. */
+  readonly shadesItself?: true;
   /** Plane of a backdrop or table: it is in the way only of lights behind it (where this is negative). */
   readonly front?: { readonly pointM: Vec3; readonly normal: Vec3 };
 }
@@ -19,13 +21,15 @@ export interface SheetOccluder extends OccluderCommon {
   readonly edgeVM: Vec3;
 }
 
-/** An upright cylinder: round plinth, glass. */
+/** An upright or leaning cylinder with level ends: round plinth, glass, reed. */
 export interface CylinderOccluder extends OccluderCommon {
   readonly kind: 'cylinder';
   /** Centre of its foot. */
   readonly footM: Vec3;
   readonly radiusM: number;
   readonly heightM: number;
+  /** How far the axis goes toward x and z per metre of height; upright when left out. */
+  readonly lean?: readonly [x: number, z: number];
 }
 
 /** An upright box; its width runs along `across`, a level unit vector. */

@@ -6,6 +6,7 @@ import { boxOf } from '../../../scene/pieces/box.ts';
 import type { Piece } from '../../../scene/records.ts';
 import type { FrameScene, SetModel } from '../../../scene/setModel.ts';
 import { placePiece } from '../../../scene/turntable.ts';
+import { dressingOccluders } from './dressingOccluders.ts';
 import { fixtureOccluders, leafSheets } from './fixtureOccluders.ts';
 import type { BoxOccluder, Occluder, SheetOccluder } from './occluder.ts';
 
@@ -134,9 +135,11 @@ function pieceOccluders(piece: Piece, placement: RigidTransform, set: SetModel):
             front: { pointM: sheet.originM, normal: cross(sheet.edgeUM, sheet.edgeVM) },
           })),
         );
-    default:
+    case 'garnish':
       // Fruit, leaves and straws are slight.
       return [];
+    default:
+      return dressingOccluders(piece, placement, set);
   }
 }
 
