@@ -9,6 +9,7 @@ import { CrashSheet } from './CrashSheet.tsx';
 import { readCapabilities } from './capabilities.ts';
 import { startChecks } from './checkRunner.ts';
 import { exposeState } from './exposeState.ts';
+import { watchOpenedSetups } from './handOver/setupAsOpened.ts';
 import { keepSession } from './keepSession.ts';
 import { keepOffline } from './offline/keepOffline.ts';
 import { openFirstSetup } from './openFirstSetup.ts';
@@ -22,6 +23,7 @@ async function start(): Promise<void> {
   keepComfort();
   const capabilities = readCapabilities();
   const services = createServices(capabilities);
+  watchOpenedSetups();
   await openFirstSetup();
   keepSession();
   acceptDroppedFile(document.body, (file) => {

@@ -1,22 +1,25 @@
 import type { Setup } from '../document/setup.ts';
+import { decodeShareLink } from '../document/shareLink.ts';
 import { documentStore, showNotice } from '../views/session/index.ts';
 import { FIRST_DEMO, loadDemo } from './demos.ts';
 import { startAutosave, watchPageHide } from './storage/autosave.ts';
 import { openAutosave } from './storage/openAutosave.ts';
 
 /**
- * Opens what the page begins with: the demo that the address asks for, else what was last worked on in this browser,
+ * Opens what the page begins with: the setup that the address holds, else the demo that it asks for, else what was last worked on in this browser,
  * else the first demo. Then keeps what is open, as it changes.
  */
 export async function openFirstSetup(): Promise<void> {
   const { generations, restored, fault } = await openAutosave();
+  const linked = readLinkedSetup();
   const wanted = readWantedDemo();
-  const demo = wanted === null ? null : await loadDemo(wanted);
+  const demo = linked.setup ?? (wanted === null ? null : await loadDemo(wanted));
   const kept = restored.kept?.setup ?? null;
   const opened = demo ?? kept ?? (await loadDemo(FIRST_DEMO));
   if (opened) documentStore.load(opened);
 
   if (fault) showNotice({ tone: 'trouble', text: fault.message });
+  else if (linked.trouble !== null) showNotice({ tone: 'trouble', text: linked.trouble });
   else if (wanted !== null && demo === null)
     showNotice({ tone: 'trouble', text: `There is no demo named "${wanted}".` });
   else if (demo !== null && kept !== null) offerBack(kept);
@@ -35,6 +38,18 @@ export async function openFirstSetup(): Promise<void> {
       saidTrouble = status.kind === 'failed';
     },
   });
+}
+
+/**
+ * The setup that the address itself holds, taken out of it as a demo is. Links come from anyone: what is in them passes the same
+ * checks as a file, bounded in time and memory.
+ */
+function readLinkedSetup(): { readonly setup: Setup | null; readonly trouble: string | null } {
+  const { hash, pathname, search } = window.location;
+  if (!hash.startsWith('#setup=')) return { setup: null, trouble: null };
+  window.history.replaceState(null, '', pathname + search);
+  const opened = decodeShareLink(hash);
+  return opened.ok ? { setup: opened.value.setup, trouble: null } : { setup: null, trouble: opened.error.message };
 }
 
 /** The demo is taken out of the address, so that a reload brings back what was made of it and not the demo again. */

@@ -1,6 +1,7 @@
 import { assertNever } from '../core/result.ts';
 import type { SetupError } from '../document/codec.ts';
 import type { Setup } from '../document/setup.ts';
+import { encodeShareLink } from '../document/shareLink.ts';
 import { documentStore, type Services, showNotice } from '../views/session/index.ts';
 import { DEMOS, loadDemo } from './demos.ts';
 import { createBrowserFilePort } from './storage/browserFilePort.ts';
@@ -67,6 +68,28 @@ export function createServices({ webgl2 }: Pick<Services, 'webgl2'>): AppService
       const fileName = fileNameFor(title).replace(/\.json$/, '.png');
       downloadFile(fileName, png);
       showNotice({ tone: 'done', text: `Saved ${fileName}.` });
+    },
+    async handOverTraced(job, onProgress, stop) {
+      await (await import('./handOver/handOverTraced.ts')).handOverTraced(job, onProgress, stop);
+    },
+    async predictMeter() {
+      return (await import('./handOver/predictMeter.ts')).predictMeter();
+    },
+    async copyShareLink() {
+      const link = encodeShareLink(documentStore.getState().setup);
+      if (!link.ok) {
+        showNotice({ tone: 'trouble', text: link.error.message });
+        return;
+      }
+      try {
+        await navigator.clipboard.writeText(new URL(link.value, window.location.href).href);
+        showNotice({ tone: 'done', text: 'The link is copied: whoever opens it gets this setup as it is now.' });
+      } catch {
+        showNotice({
+          tone: 'trouble',
+          text: 'This browser does not let the page copy: save the setup and send the file.',
+        });
+      }
     },
     async handOver(kind, words) {
       try {

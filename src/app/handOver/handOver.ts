@@ -82,7 +82,7 @@ function askWorker(request: HandOverRequest): Promise<HandOverFile> {
 }
 
 /** Latin letters of the project's face, to go inside the page; without them it takes the system's own. */
-async function readFace(): Promise<Uint8Array | undefined> {
+export async function readFace(): Promise<Uint8Array | undefined> {
   try {
     const answer = await fetch(faceUrl);
     return answer.ok ? new Uint8Array(await answer.arrayBuffer()) : undefined;
@@ -91,9 +91,9 @@ async function readFace(): Promise<Uint8Array | undefined> {
   }
 }
 
-const blobOf = ({ content, mimeType }: HandOverFile): Blob =>
+export const blobOf = ({ content, mimeType }: HandOverFile): Blob =>
   new Blob([typeof content === 'string' ? content : Uint8Array.from(content)], { type: mimeType });
 
 /** The day where the page is open, YYYY-MM-DD. */
-const dayOf = (now: Date): string =>
+export const dayOf = (now: Date): string =>
   [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');

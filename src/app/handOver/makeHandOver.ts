@@ -1,3 +1,4 @@
+import { strToU8, zipSync } from 'fflate';
 import { createCheckInput } from '../../analysis/checkInput.ts';
 import type { CheckInput } from '../../analysis/contracts.ts';
 import { runChecks } from '../../analysis/runChecks.ts';
@@ -9,16 +10,16 @@ import { fileStem, setupFile } from '../../deliverables/exchange/setupFile.ts';
 import { type FrameSet, openFrameSet } from '../../deliverables/frameSet.ts';
 import { PAPER_SIZES } from '../../deliverables/paper/paperSize.ts';
 import { svgFromSheet } from '../../deliverables/paper/svgFromSheet.ts';
-import { frameTables, paperFrame, papersPdf } from '../../deliverables/papers.ts';
+import { frameTables, paperFrame, papersPdf, setupTables } from '../../deliverables/papers.ts';
 import { drawingSheets } from '../../deliverables/plan/drawingSheets.ts';
 import { csvFromTable } from '../../deliverables/sheets/csv.ts';
 import { findingsSheet } from '../../deliverables/sheets/findingsSheet.ts';
-import { kitList } from '../../deliverables/sheets/kitList.ts';
 import type { Table } from '../../deliverables/sheets/table.ts';
 import { developedPng } from '../../deliverables/still/developedPng.ts';
 import { checkSettingsOf } from '../../document/checkSettings.ts';
 import type { Frame, Setup } from '../../document/setup.ts';
 import { denoiseFilm } from '../../transport/cpu/denoiseFilm.ts';
+import type { TableKind } from '../../views/session/index.ts';
 import type { HandOverFile, HandOverRequest, TracedPicture } from './handOverProtocol.ts';
 
 /**
@@ -45,23 +46,26 @@ export async function makeHandOver(request: HandOverRequest): Promise<HandOverFi
       invariant(plan, () => 'every frame has a plan');
       return { fileName: `${ofFrame}-plan.svg`, mimeType: 'image/svg+xml', content: svgFromSheet(plan.sheet) };
     }
-    case 'kitList':
-      return csvFile(ofSetup, kitList(setup.frames.map((entry) => openFrame(setup, entry))));
-    case 'schedule':
-    case 'meterSheet': {
-      const id = kind === 'schedule' ? 'fixture-schedule' : 'meter-sheet';
-      const table = frameTables(paperOf(setup, frame), options).find((entry) => entry.id === id);
-      invariant(table, () => `the tables of a frame hold ${id}`);
-      return csvFile(ofFrame, table);
-    }
     case 'findings':
-      return csvFile(
-        ofSetup,
-        findingsSheet(
-          setup.frames.map((entry) => openFrame(setup, entry)),
-          setup.frames.map((entry) => runChecks(checkInputOf(setup, entry, openFrame(setup, entry))).findings),
-        ),
-      );
+      return csvFile(ofSetup, findingsOf(setup));
+    case 'schedule':
+    case 'gripSchedule':
+    case 'meterSheet':
+    case 'eachLight':
+      return csvFile(ofFrame, tableNamed(frameTables(paperOf(setup, frame), options), kind));
+    case 'kitList':
+    case 'stands':
+    case 'power':
+    case 'circuits':
+    case 'buildOrder':
+    case 'shotList':
+    case 'heroClock':
+    case 'cautions': {
+      const frames = setup.frames.map((entry) => paperOf(setup, entry));
+      return csvFile(ofSetup, tableNamed(setupTables(frames, options), kind));
+    }
+    case 'tables':
+      return { fileName: `${ofSetup}-tables.zip`, mimeType: 'application/zip', content: allTables(setup, options) };
     case 'client':
       return {
         fileName: `${ofFrame}-client.html`,
@@ -84,6 +88,60 @@ export async function makeHandOver(request: HandOverRequest): Promise<HandOverFi
     default:
       return assertNever(kind);
   }
+}
+
+/** What each table is called in its file's name. */
+const TABLE_IDS: Readonly<Record<TableKind, string>> = {
+  schedule: 'fixture-schedule',
+  gripSchedule: 'grip-schedule',
+  meterSheet: 'meter-sheet',
+  eachLight: 'meter-sheet-each-light',
+  kitList: 'kit-list',
+  stands: 'stands-and-weights',
+  power: 'power',
+  circuits: 'circuits',
+  buildOrder: 'build-order',
+  shotList: 'shot-list',
+  heroClock: 'hero-clock',
+  cautions: 'cautions',
+  findings: 'findings',
+};
+
+function tableNamed(tables: readonly Table[], kind: TableKind): Table {
+  const table = tables.find(({ id }) => id === TABLE_IDS[kind]);
+  if (!table) throw new Error(MISSING_WORDS[kind] ?? 'this setup gives no such table.');
+  return table;
+}
+
+/** Why a table may not be there. */
+const MISSING_WORDS: Partial<Record<TableKind, string>> = {
+  gripSchedule: 'there is no flag, card or cloth in this frame.',
+  eachLight: 'no light is on in this frame.',
+  heroClock: 'no hero drink has ice.',
+};
+
+function findingsOf(setup: Setup): Table {
+  const frames = setup.frames.map((entry) => openFrame(setup, entry));
+  return findingsSheet(
+    frames,
+    frames.map((frameSet) => runChecks(checkInputOf(setup, frameSet.frame, frameSet)).findings),
+  );
+}
+
+/** Every table of every frame and of the setup, as CSV in one archive. */
+function allTables(setup: Setup, options: { readonly date: string }): Uint8Array {
+  const papers = setup.frames.map((entry) => paperOf(setup, entry));
+  const files = new Map<string, Uint8Array>();
+  const add = (stem: string, table: Table): void => {
+    files.set(`${stem}${table.id}.csv`, strToU8(csvFromTable(table)));
+  };
+  papers.forEach((paper, i) => {
+    const stem = `${i + 1}-${fileStem(paper.frameSet.frame.name)}-`;
+    for (const table of frameTables(paper, options)) add(stem, table);
+  });
+  for (const table of setupTables(papers, options)) add('', table);
+  add('', findingsOf(setup));
+  return zipSync(Object.fromEntries(files));
 }
 
 function openFrame(setup: Setup, frame: Frame): FrameSet {

@@ -4,6 +4,7 @@ import { ChecksPanel } from '../checks/index.ts';
 import { useComfort } from '../comfort/index.ts';
 import { Desk } from '../desk/index.ts';
 import { FrameView } from '../frame/index.ts';
+import { ReferenceBeside } from '../reference/index.ts';
 import { useCameraView, useDocument, useServices } from '../session/index.ts';
 import { NoticeStrip } from './NoticeStrip.tsx';
 import { Quiet } from './Quiet.tsx';
@@ -43,6 +44,7 @@ export function Shell() {
         <section className="kg-place kg-place-frame" aria-label="Frame">
           <PlaceBody place={FRAME} />
         </section>
+        <ReferenceBeside />
         {room === 'wide' ? (
           <>
             <div key={lengths} className="kg-side">

@@ -1,5 +1,7 @@
+import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { makeHandOver } from '../../../src/app/handOver/makeHandOver.ts';
+import { readCsv } from '../../deliverables/helpers/readCsv.ts';
 import { handOverRequest } from './handOverRequest.ts';
 
 const text = (content: string | Uint8Array): string =>
@@ -49,4 +51,38 @@ describe('what is handed over', () => {
     const { content } = await makeHandOver(handOverRequest('meterSheet'));
     expect(text(content).split('\r\n').length).toBeGreaterThan(3);
   });
+
+  it('gives every table as CSV, and all of them in one archive, each with as many fields as its head', async () => {
+    const single = await makeHandOver(handOverRequest('circuits'));
+    expect(single.fileName).toBe('tonic-on-gloss-black-circuits.csv');
+    const { content, fileName } = await makeHandOver(handOverRequest('tables'));
+    expect(fileName).toBe('tonic-on-gloss-black-tables.zip');
+    if (typeof content === 'string') throw new Error('an archive is bytes');
+    const files = unzipSync(content);
+    expect(Object.keys(files).sort()).toEqual(
+      [
+        ...['1-wide', '2-rotating-close-up'].flatMap((stem) =>
+          ['fixture-schedule', 'grip-schedule', 'meter-sheet', 'meter-sheet-each-light'].map(
+            (id) => `${stem}-${id}.csv`,
+          ),
+        ),
+        ...[
+          'build-order',
+          'cautions',
+          'circuits',
+          'findings',
+          'kit-list',
+          'power',
+          'shot-list',
+          'stands-and-weights',
+        ].map((id) => `${id}.csv`),
+        ...(Object.hasOwn(files, 'hero-clock.csv') ? ['hero-clock.csv'] : []),
+      ].sort(),
+    );
+    for (const [name, bytes] of Object.entries(files)) {
+      const [heads, ...rows] = readCsv(strFromU8(bytes));
+      for (const row of rows) expect(row, name).toHaveLength(heads.length);
+    }
+    expect(strFromU8(files['circuits.csv'])).toBe(text(single.content));
+  }, 120_000);
 });

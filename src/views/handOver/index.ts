@@ -1,0 +1,1 @@
+export { HandOverMenu } from './HandOverMenu.tsx';
