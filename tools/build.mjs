@@ -13,6 +13,7 @@ const SOURCES = [
   'index.html',
   'vite.config.ts',
   'tools/offlinePlugin.mjs',
+  'tools/policyPlugin.mjs',
   'package-lock.json',
 ];
 const STAMP = join(ROOT, 'dist', '.sources');
