@@ -5,6 +5,7 @@
  * photons), turn by turn, so that a busy machine is busy for all; the median of the rounds is printed, and its ratio to
  * the first variant.
  */
+import { readdirSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { cameraView } from '../src/camera/projection.ts';
 import type { CameraView } from '../src/camera/view.ts';
@@ -119,7 +120,7 @@ function compare(title: string, variants: readonly Variant[]): void {
   for (const { name, each } of runs) {
     const middle = median(each);
     console.log(
-      `  ${name.padEnd(22)} ${middle.toFixed(2).padStart(6)} us a camera path (${Math.min(...each).toFixed(2)} to ` +
+      `  ${name.padEnd(36)} ${middle.toFixed(2).padStart(6)} us a camera path (${Math.min(...each).toFixed(2)} to ` +
         `${Math.max(...each).toFixed(2)})  ${(1000 / middle).toFixed(0).padStart(4)} thousand a second  x ${(middle / first).toFixed(2)}`,
     );
   }
@@ -161,16 +162,73 @@ compare(
     return { name: `${n} glasses, ${world.primitiveCount} shapes`, world, view: tabletopView() };
   }),
 );
-const { scene } = openFrame(new URL('../assets/setups/tonic-on-gloss-black.json', import.meta.url).pathname, undefined);
-const demo = {
-  world: compileWorld(buildSet(scene)),
-  view: cameraView(scene.camera, 1.5),
-  heightPx: Math.round(size / 1.5),
-  gains: layerGains(scene.fixtures),
-};
+interface Demo extends Variant {
+  readonly file: string;
+  readonly surfaces: number;
+  readonly buildMs: number;
+  readonly compileMs: number;
+  readonly megabytes: number;
+}
+
+const SETUPS = new URL('../assets/setups/', import.meta.url).pathname;
+
+/** First frame of a demo: what it takes to make its world, and how large that is. Processor time, median of the rounds. */
+function readDemo(file: string): Demo {
+  const { scene } = openFrame(`${SETUPS}${file}`, undefined);
+  const buildMs: number[] = [];
+  const compileMs: number[] = [];
+  let set = buildSet(scene);
+  let world = compileWorld(set);
+  for (let round = 0; round < rounds; round++) {
+    const start = process.cpuUsage();
+    set = buildSet(scene);
+    const between = process.cpuUsage(start).user;
+    world = compileWorld(set);
+    buildMs.push(between / 1000);
+    compileMs.push((process.cpuUsage(start).user - between) / 1000);
+  }
+  const bytes = Object.values(world).reduce((sum, v) => sum + (ArrayBuffer.isView(v) ? v.byteLength : 0), 0);
+  return {
+    file,
+    name: file.replace('.json', ''),
+    surfaces: set.surfaces.length,
+    buildMs: median(buildMs),
+    compileMs: median(compileMs),
+    megabytes: bytes / 1e6,
+    world,
+    view: cameraView(scene.camera, 1.5),
+    heightPx: Math.round(size / 1.5),
+    gains: layerGains(scene.fixtures),
+  };
+}
+
+/** As many photons as a frame of 960 x 640 has for each of its paths. */
+const shareOfPhotons = (heightPx: number): number => Math.round((60_000 / (960 * 640)) * size * heightPx);
+
+const FIRST_DEMO = 'tonic-on-gloss-black.json';
+const demos = readdirSync(SETUPS)
+  .filter((file) => file.endsWith('.json') && !file.endsWith('-wrong.json'))
+  .map(readDemo)
+  .sort((a, b) => Number(b.file === FIRST_DEMO) - Number(a.file === FIRST_DEMO) || a.file.localeCompare(b.file));
+console.log('\nWorlds of the demos, first frame of each, the set built anew (packed ice is remembered)');
+for (const demo of demos)
+  console.log(
+    `  ${demo.name.padEnd(26)} ${String(demo.surfaces).padStart(5)} surfaces ${String(demo.world.primitiveCount).padStart(7)} shapes  ` +
+      `${demo.buildMs.toFixed(0).padStart(4)} ms to build  ${demo.compileMs.toFixed(0).padStart(4)} ms to compile  ` +
+      `${demo.megabytes.toFixed(2).padStart(6)} MB  x ${(demo.world.primitiveCount / demos[0].world.primitiveCount).toFixed(2)}`,
+  );
+const [first] = demos;
+const largest = demos.reduce((a, b) => (b.world.primitiveCount > a.world.primitiveCount ? b : a));
 compare('First demo, wide frame', [
-  { name: 'without photons', ...demo, photonsPerPass: 0 },
-  // As many as a frame of 960 x 640 has for each of its paths.
-  { name: 'with photons', ...demo, photonsPerPass: Math.round((60_000 / (960 * 640)) * size * demo.heightPx) },
+  { ...first, name: 'without photons', photonsPerPass: 0 },
+  { ...first, name: 'with photons', photonsPerPass: shareOfPhotons(first.heightPx ?? size) },
 ]);
+compare(
+  'Demos, with photons',
+  [first, ...demos.filter((demo) => demo !== first)].map((demo) => ({
+    ...demo,
+    name: `${demo.name}${demo === largest ? ' (largest)' : ''}`,
+    photonsPerPass: shareOfPhotons(demo.heightPx ?? size),
+  })),
+);
 measureFilm();
