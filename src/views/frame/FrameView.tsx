@@ -1,4 +1,5 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react';
+import { ReferenceOverlay, usePhotoDrop } from '../reference/index.ts';
 import { sessionStore, useCameraView, useDocument, useServices, useSession } from '../session/index.ts';
 import { ViewBoundary } from '../shell/ViewBoundary.tsx';
 import { ExposureBar } from './ExposureBar.tsx';
@@ -42,6 +43,7 @@ export function FrameView() {
 
   const showFindings = useIsToolOpen('findings');
   useFrameToolKeys();
+  usePhotoDrop();
 
   useEffect(() => {
     if (size.widthPx > 0) traceControl.setShownWidthPx(size.widthPx * Math.max(1, window.devicePixelRatio));
@@ -82,6 +84,7 @@ export function FrameView() {
         </div>
         <SpillOverlay shown={showTraced} />
         <CompareOverlay />
+        <ReferenceOverlay />
         <SharpOverlay {...size} />
         <CropOverlay {...size} />
         {showSmooth && <p className="kg-smoothed">smoothed</p>}

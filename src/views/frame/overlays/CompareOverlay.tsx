@@ -1,8 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { useSession } from '../../session/index.ts';
 import { developImage } from '../developImage.ts';
-import { useFrameTools, useIsToolOpen } from '../tools/frameToolsStore.ts';
-import type { KeptPicture } from '../tools/keptPicture.ts';
+import { type KeptPicture, useFrameTools, useIsToolOpen } from '../tools/frameToolsStore.ts';
 import { SplitDivider } from './SplitDivider.tsx';
 
 /** The kept picture to the left of the divider, what there is now to the right. */

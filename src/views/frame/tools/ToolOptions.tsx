@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { ReferenceOptions } from '../../reference/index.ts';
 import { BuildUpOptions } from './BuildUpOptions.tsx';
 import { CompareOptions } from './CompareOptions.tsx';
 import { CropOptions } from './CropOptions.tsx';
@@ -15,6 +16,7 @@ const OPTIONS: Readonly<Partial<Record<FrameTool, () => ReactNode>>> = {
   compare: () => <CompareOptions />,
   buildUp: () => <BuildUpOptions />,
   turn: () => <TurnOptions />,
+  reference: () => <ReferenceOptions />,
 };
 
 /** One line for the tool that was taken up last and has something to set. */

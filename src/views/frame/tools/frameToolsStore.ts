@@ -1,6 +1,6 @@
 import { useStore } from 'zustand';
 import { createStore } from 'zustand/vanilla';
-import type { KeptPicture } from './keptPicture.ts';
+import type { Camera } from '../../../camera/records.ts';
 
 /** What can be laid over the picture or done with it, in the order of the row under it. */
 export const FRAME_TOOLS = [
@@ -15,6 +15,17 @@ export const FRAME_TOOLS = [
   'reference',
 ] as const;
 export type FrameTool = (typeof FRAME_TOOLS)[number];
+
+/** A picture put aside, as light, so that it can be shown in stops as well. */
+export interface KeptPicture {
+  /** Width x height x 3, working RGB, cd/m2, row 0 at the top. */
+  readonly rgbNits: Float32Array;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** The camera that took it: its exposure and white balance go with it. */
+  readonly camera: Camera;
+  readonly samples: number;
+}
 
 /** How the reference photo is shown. */
 export type ReferenceWay = 'beside' | 'over' | 'split';

@@ -1,19 +1,7 @@
-import type { Camera } from '../../../camera/records.ts';
 import { composeFilm } from '../../../transport/cpu/film.ts';
 import { getFrameScene, getLayerGains, sessionStore } from '../../session/index.ts';
 import { traceStore } from '../traceStore.ts';
-import { frameToolsStore } from './frameToolsStore.ts';
-
-/** A picture put aside, as light, so that it can be shown in stops as well. */
-export interface KeptPicture {
-  /** Width x height x 3, working RGB, cd/m2, row 0 at the top. */
-  readonly rgbNits: Float32Array;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  /** The camera that took it: its exposure and white balance go with it. */
-  readonly camera: Camera;
-  readonly samples: number;
-}
+import { frameToolsStore, type KeptPicture } from './frameToolsStore.ts';
 
 /** Puts the picture on screen aside for its frame. False while nothing is traced. */
 export function keepPicture(): boolean {

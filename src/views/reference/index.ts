@@ -1,0 +1,4 @@
+export { ReferenceBeside } from './ReferenceBeside.tsx';
+export { ReferenceOptions } from './ReferenceOptions.tsx';
+export { ReferenceOverlay } from './ReferenceOverlay.tsx';
+export { usePhotoDrop } from './usePhotoDrop.ts';
