@@ -3,11 +3,12 @@ import { buildFixture } from '../fixtures/buildFixture.ts';
 import { buildGrip } from '../fixtures/buildGrip.ts';
 import { fixtureDiagnostics, gripDiagnostics } from '../fixtures/diagnostics.ts';
 import type { OpticalSurface, Volume } from '../materials/surface.ts';
-import { boundsOfShape, uniteBounds } from './bounds.ts';
+import { uniteBounds } from './bounds.ts';
 import type { Built } from './built.ts';
 import { checkSetIntegrity } from './integrity.ts';
 import { buildMatteBox } from './matteBox.ts';
 import { buildPiece } from './pieces/buildPiece.ts';
+import { createSetMemory, type SetMemory } from './setMemory.ts';
 import type { Bounds, FrameScene, SetModel } from './setModel.ts';
 import { buildTurntable, placePiece } from './turntable.ts';
 
@@ -15,8 +16,11 @@ import { buildTurntable, placePiece } from './turntable.ts';
  * The whole set of one frame as exact surfaces and volumes in the world: pieces in the order of the scene, turntable,
  * fixtures, grip, matte box. A record that can't be made is left out and says why in `diagnostics`; nothing throws on
  * doubtful sizes. The same scene gives the same set.
+ *
+ * @param memory of the sets before, where one follows another by small changes
  */
-export function buildSet(scene: FrameScene): SetModel {
+export function buildSet(scene: FrameScene, memory: SetMemory = createSetMemory()): SetModel {
+  memory.begin();
   const surfaces: OpticalSurface[] = [];
   const volumes: Volume[] = [];
   const diagnostics: Diagnostic[] = [];
@@ -26,32 +30,34 @@ export function buildSet(scene: FrameScene): SetModel {
     diagnostics.push(...built.diagnostics);
   };
   for (const piece of scene.pieces) {
-    take(buildPiece(piece, placePiece(piece, scene.turntable, scene.turntableAngleDeg)));
+    const placed = placePiece(piece, scene.turntable, scene.turntableAngleDeg);
+    take(memory.recall('piece', [piece, placed], () => buildPiece(piece, placed)));
   }
-  if (scene.turntable) take(buildTurntable(scene.turntable));
+  const { turntable } = scene;
+  if (turntable) take(memory.recall('turntable', turntable, () => buildTurntable(turntable)));
   for (const fixture of scene.fixtures) {
-    surfaces.push(...buildFixture(fixture));
+    surfaces.push(...memory.recall('fixture', fixture, () => buildFixture(fixture)));
     diagnostics.push(...fixtureDiagnostics(fixture));
   }
   for (const item of scene.grip) {
-    surfaces.push(...buildGrip(item));
+    surfaces.push(...memory.recall('grip', item, () => buildGrip(item)));
     diagnostics.push(...gripDiagnostics(item));
   }
-  surfaces.push(...buildMatteBox(scene.camera));
+  surfaces.push(...memory.recall('matte box', scene.camera, () => buildMatteBox(scene.camera)));
   diagnostics.push(...checkSetIntegrity(scene));
   return {
     surfaces,
     volumes,
     layerFixtureIds: scene.fixtures.map((fixture) => fixture.id),
-    boundsByRecord: boundsByRecord(surfaces),
+    boundsByRecord: boundsByRecord(surfaces, memory),
     diagnostics,
   };
 }
 
-function boundsByRecord(surfaces: readonly OpticalSurface[]): ReadonlyMap<string, Bounds> {
+function boundsByRecord(surfaces: readonly OpticalSurface[], memory: SetMemory): ReadonlyMap<string, Bounds> {
   const bounds = new Map<string, Bounds>();
   for (const surface of surfaces) {
-    const own = boundsOfShape(surface);
+    const own = memory.boundsOf(surface);
     const sofar = bounds.get(surface.recordId);
     bounds.set(surface.recordId, sofar ? uniteBounds(sofar, own) : own);
   }

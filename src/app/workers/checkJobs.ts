@@ -4,6 +4,7 @@ import { checkSteps } from '../../analysis/runChecks.ts';
 import { cameraView } from '../../camera/projection.ts';
 import { layerGains } from '../../fixtures/gain.ts';
 import { buildSet } from '../../scene/buildSet.ts';
+import { createSetMemory } from '../../scene/setMemory.ts';
 import type { SetModel } from '../../scene/setModel.ts';
 import { compileWorld } from '../../transport/compile/compileWorld.ts';
 import type { RayQuery } from '../../transport/contracts.ts';
@@ -21,6 +22,8 @@ export function createCheckJobs(
   pause: () => Promise<void>,
 ): (request: CheckRequest) => void {
   let built: { readonly key: string; readonly set: SetModel; readonly query: RayQuery } | null = null;
+  // Records that did not change are not built again.
+  const memory = createSetMemory();
   // What the last run found that still holds after a move.
   const cache = createCheckCache();
   let newest: CheckRequest | null = null;
@@ -29,7 +32,7 @@ export function createCheckJobs(
 
   const openSet = ({ jobId, key, scene }: CheckRequest) => {
     if (built?.key === key) return built;
-    const set = buildSet(scene);
+    const set = buildSet(scene, memory);
     const world = compileWorld(set);
     built = { key, set, query: createRayQuery(world) };
     reply({ type: 'world', jobId, key, world });

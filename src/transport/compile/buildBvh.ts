@@ -5,94 +5,108 @@ export const MAX_BVH_DEPTH = 48;
 const BIN_COUNT = 16;
 const MAX_LEAF = 3;
 const TRAVERSAL_COST = 0.6;
+const LEAST_AREA_M2 = 1e-12;
 
 /**
  * Bounding volume hierarchy by the binned surface area heuristic (I. Wald, "On fast construction of SAH-based bounding
- * volume hierarchies", 2007).
+ * volume hierarchies", 2007). Everything is summed in arrays that are made once: the set is compiled anew for every move of a
+ * hand.
  *
  * @param bounds n x 6: min xyz, max xyz of each item, metres
  * @returns node words (layout NODE, depth first, root at 0) and the order in which items lie in the leaves
  */
 export function buildBvh(bounds: Float64Array): { nodeWords: Float32Array; order: Uint32Array } {
   const count = bounds.length / 6;
-  const order = Uint32Array.from({ length: count }, (_, i) => i);
-  const nodes: number[] = [];
-  const centre = (item: number, axis: number) =>
-    ((bounds[item * 6 + axis] ?? 0) + (bounds[item * 6 + 3 + axis] ?? 0)) / 2;
+  const order = new Uint32Array(count);
+  const centres = new Float64Array(count * 3);
+  for (let i = 0; i < count; i++) {
+    order[i] = i;
+    for (let k = 0; k < 3; k++) centres[i * 3 + k] = (bounds[i * 6 + k] + bounds[i * 6 + 3 + k]) / 2;
+  }
+  // A tree over n items with one or more in each leaf has 2 n - 1 nodes at most.
+  const words = new Float32Array(Math.max(1, 2 * count - 1) * NODE.strideWords);
+  let used = 0;
+  const box = emptyBox();
+  const binBoxes = new Float64Array(BIN_COUNT * 6);
+  const emptyBins = Float64Array.from(binBoxes, (_, i) =>
+    i % 6 < 3 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY,
+  );
+  const binCounts = new Int32Array(BIN_COUNT);
+  const rightArea = new Float64Array(BIN_COUNT);
+  const rightCount = new Int32Array(BIN_COUNT);
+  const swept = emptyBox();
+  const binOf = new Uint8Array(count);
 
-  const boxOf = (start: number, end: number): Float64Array => {
-    const box = emptyBox();
-    for (let i = start; i < end; i++) growByItem(box, bounds, order[i] ?? 0);
-    return box;
+  /** Half the area of what a sweep has gathered, with the box of one more bin. */
+  const sweepArea = (bin: number): number => {
+    for (let k = 0; k < 3; k++) {
+      if (binBoxes[bin * 6 + k] < swept[k]) swept[k] = binBoxes[bin * 6 + k];
+      if (binBoxes[bin * 6 + 3 + k] > swept[k + 3]) swept[k + 3] = binBoxes[bin * 6 + 3 + k];
+    }
+    return halfArea(swept);
   };
 
-  const emit = (start: number, end: number, depth: number): void => {
-    const box = boxOf(start, end);
-    const at = nodes.length;
-    // Round outward: the words are 32-bit and a box must never lose what it holds.
-    for (let k = 0; k < 3; k++) nodes.push(roundDown(box[k] ?? 0));
-    for (let k = 3; k < 6; k++) nodes.push(roundUp(box[k] ?? 0));
-    nodes.push(start, end - start);
-    const split = end - start > 1 && depth < MAX_BVH_DEPTH ? chooseSplit(start, end, box) : null;
-    if (!split) return;
-    nodes[at + NODE.offset.count] = 0;
-    emit(start, split, depth + 1);
-    nodes[at + NODE.offset.first] = nodes.length / NODE.strideWords;
-    emit(split, end, depth + 1);
+  const fillBins = (start: number, end: number, axis: number, low: number, scale: number): void => {
+    binCounts.fill(0);
+    binBoxes.set(emptyBins);
+    for (let i = start; i < end; i++) {
+      const item = order[i];
+      const bin = Math.min(BIN_COUNT - 1, Math.floor((centres[item * 3 + axis] - low) * scale));
+      binCounts[bin]++;
+      growByItem(binBoxes, bin * 6, bounds, item);
+    }
   };
 
-  const chooseSplit = (start: number, end: number, box: Float64Array): number | null => {
+  /** Where the items of a node part, after they were put in order for it; 0 where they should stay together. */
+  const splitItems = (start: number, end: number): number => {
     const n = end - start;
-    let best: { axis: number; bin: number; cost: number; low: number; scale: number } | null = null;
+    const area = halfArea(box);
+    let bestCost = Number.POSITIVE_INFINITY;
+    let [bestAxis, bestBin, bestLow, bestScale] = [-1, 0, 0, 0];
     for (let axis = 0; axis < 3; axis++) {
       let low = Number.POSITIVE_INFINITY;
       let high = Number.NEGATIVE_INFINITY;
       for (let i = start; i < end; i++) {
-        const c = centre(order[i] ?? 0, axis);
+        const c = centres[order[i] * 3 + axis];
         if (c < low) low = c;
         if (c > high) high = c;
       }
       if (!(high > low)) continue;
       const scale = BIN_COUNT / (high - low);
-      const boxes = Array.from({ length: BIN_COUNT }, emptyBox);
-      const counts = new Array<number>(BIN_COUNT).fill(0);
-      for (let i = start; i < end; i++) {
-        const item = order[i] ?? 0;
-        const bin = Math.min(BIN_COUNT - 1, Math.floor((centre(item, axis) - low) * scale));
-        counts[bin] = (counts[bin] ?? 0) + 1;
-        growByItem(boxes[bin] as Float64Array, bounds, item);
-      }
-      const rightArea = new Array<number>(BIN_COUNT).fill(0);
-      const rightCount = new Array<number>(BIN_COUNT).fill(0);
-      let box2 = emptyBox();
+      fillBins(start, end, axis, low, scale);
+      emptyTheBox(swept);
       let sum = 0;
       for (let b = BIN_COUNT - 1; b > 0; b--) {
-        growByBox(box2, boxes[b] as Float64Array);
-        sum += counts[b] ?? 0;
-        rightArea[b] = halfArea(box2);
+        rightArea[b] = sweepArea(b);
+        sum += binCounts[b];
         rightCount[b] = sum;
       }
-      box2 = emptyBox();
+      emptyTheBox(swept);
       sum = 0;
       for (let b = 0; b < BIN_COUNT - 1; b++) {
-        growByBox(box2, boxes[b] as Float64Array);
-        sum += counts[b] ?? 0;
+        const leftArea = sweepArea(b);
+        sum += binCounts[b];
         if (sum === 0 || rightCount[b + 1] === 0) continue;
-        const cost = halfArea(box2) * sum + (rightArea[b + 1] ?? 0) * (rightCount[b + 1] ?? 0);
-        if (!best || cost < best.cost) best = { axis, bin: b, cost, low, scale };
+        const cost = leftArea * sum + rightArea[b + 1] * rightCount[b + 1];
+        if (cost < bestCost) {
+          bestCost = cost;
+          [bestAxis, bestBin, bestLow, bestScale] = [axis, b, low, scale];
+        }
       }
     }
-    const area = halfArea(box);
-    if (!best) return n > MAX_LEAF ? start + (n >> 1) : null;
-    if (n <= MAX_LEAF && TRAVERSAL_COST + best.cost / area >= n) return null;
-    const { axis, bin, low, scale } = best;
+    if (bestAxis < 0) return n > MAX_LEAF ? start + (n >> 1) : 0;
+    if (n <= MAX_LEAF && TRAVERSAL_COST + bestCost / area >= n) return 0;
+    for (let i = start; i < end; i++) {
+      const item = order[i];
+      binOf[item] = Math.min(BIN_COUNT - 1, Math.floor((centres[item * 3 + bestAxis] - bestLow) * bestScale));
+    }
     let i = start;
     let j = end - 1;
     while (i <= j) {
-      const item = order[i] ?? 0;
-      if (Math.min(BIN_COUNT - 1, Math.floor((centre(item, axis) - low) * scale)) <= bin) i++;
+      const item = order[i];
+      if (binOf[item] <= bestBin) i++;
       else {
-        order[i] = order[j] ?? 0;
+        order[i] = order[j];
         order[j] = item;
         j--;
       }
@@ -100,40 +114,58 @@ export function buildBvh(bounds: Float64Array): { nodeWords: Float32Array; order
     return i;
   };
 
+  const emit = (start: number, end: number, depth: number): void => {
+    emptyTheBox(box);
+    for (let i = start; i < end; i++) growByItem(box, 0, bounds, order[i]);
+    const at = used;
+    // Round outward: the words are 32-bit and a box must never lose what it holds.
+    for (let k = 0; k < 3; k++) {
+      words[at + k] = roundDown(box[k]);
+      words[at + 3 + k] = roundUp(box[k + 3]);
+    }
+    words[at + NODE.offset.first] = start;
+    words[at + NODE.offset.count] = end - start;
+    used += NODE.strideWords;
+    const split = end - start > 1 && depth < MAX_BVH_DEPTH ? splitItems(start, end) : 0;
+    if (split === 0) return;
+    words[at + NODE.offset.count] = 0;
+    emit(start, split, depth + 1);
+    words[at + NODE.offset.first] = used / NODE.strideWords;
+    emit(split, end, depth + 1);
+  };
+
   if (count > 0) emit(0, count, 0);
-  return { nodeWords: Float32Array.from(nodes), order };
+  return { nodeWords: words.slice(0, used), order };
 }
 
-const emptyBox = (): Float64Array =>
-  Float64Array.of(
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-  );
-
-function growByItem(box: Float64Array, bounds: Float64Array, item: number): void {
+function emptyTheBox(box: Float64Array): void {
   for (let k = 0; k < 3; k++) {
-    box[k] = Math.min(box[k] ?? 0, bounds[item * 6 + k] ?? 0);
-    box[k + 3] = Math.max(box[k + 3] ?? 0, bounds[item * 6 + 3 + k] ?? 0);
+    box[k] = Number.POSITIVE_INFINITY;
+    box[k + 3] = Number.NEGATIVE_INFINITY;
   }
 }
 
-function growByBox(box: Float64Array, other: Float64Array): void {
+function emptyBox(): Float64Array {
+  const box = new Float64Array(6);
+  emptyTheBox(box);
+  return box;
+}
+
+function growByItem(boxes: Float64Array, at: number, bounds: Float64Array, item: number): void {
   for (let k = 0; k < 3; k++) {
-    box[k] = Math.min(box[k] ?? 0, other[k] ?? 0);
-    box[k + 3] = Math.max(box[k + 3] ?? 0, other[k + 3] ?? 0);
+    const low = bounds[item * 6 + k];
+    const high = bounds[item * 6 + 3 + k];
+    if (low < boxes[at + k]) boxes[at + k] = low;
+    if (high > boxes[at + 3 + k]) boxes[at + 3 + k] = high;
   }
 }
 
-const halfArea = (b: Float64Array): number => {
-  const x = Math.max(0, (b[3] ?? 0) - (b[0] ?? 0));
-  const y = Math.max(0, (b[4] ?? 0) - (b[1] ?? 0));
-  const z = Math.max(0, (b[5] ?? 0) - (b[2] ?? 0));
-  return x * y + y * z + z * x + 1e-12;
-};
+function halfArea(b: Float64Array): number {
+  const x = Math.max(0, b[3] - b[0]);
+  const y = Math.max(0, b[4] - b[1]);
+  const z = Math.max(0, b[5] - b[2]);
+  return x * y + y * z + z * x + LEAST_AREA_M2;
+}
 
 const PAD_M = 2e-7;
 const roundDown = (v: number): number => Math.fround(v - PAD_M - Math.abs(v) * 2.4e-7);

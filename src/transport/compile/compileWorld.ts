@@ -1,16 +1,19 @@
 import { rec2020FromRec709 } from '../../core/color/spaces.ts';
 import { invariant } from '../../core/result.ts';
 import { applyToDirection, applyToPoint, type RigidTransform } from '../../core/rigid.ts';
-import { cross, length, sub, type Vec3 } from '../../core/vec3.ts';
-import { boundsOfPoints, boundsOfShape, uniteBounds } from '../../scene/bounds.ts';
+import type { Vec3 } from '../../core/vec3.ts';
+import { boundsOfShape, uniteBounds } from '../../scene/bounds.ts';
 import type { Bounds, SetModel } from '../../scene/setModel.ts';
 import type { EmitterInfo, World } from '../contracts.ts';
 import { LAYOUT_HASH, PRIMITIVE, PrimitiveKind, TRANSFORM, VOLUME } from '../layout/schema.ts';
 import { buildBvh } from './buildBvh.ts';
 import { describeEmitter, emitterWords, profileKindOf } from './emitters.ts';
 import { FinishTable } from './finishTable.ts';
+import { BOX_WORDS, meshRowsOf, TRIANGLE_WORDS } from './meshRows.ts';
 
 export const SURROUND_LAYER = 'surround';
+/** Words of a primitive before those of its own kind. */
+const HEAD_WORDS = 9;
 
 export interface CompileOptions {
   /** Uniform radiance from beyond the set, working RGB cd/m2. Real sets have none; furnace tests do. */
@@ -25,11 +28,21 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
   const volumeIndex = new Map(set.volumes.map((v, i) => [v.id, i]));
   const transforms: number[] = [];
   const transformIndex = new Map<string, number>();
-  const normals: number[] = [];
+  const primitiveCount = set.surfaces.reduce(
+    (sum, surface) => sum + (surface.shape.type === 'mesh' ? meshRowsOf(surface).count : 1),
+    0,
+  );
+  const normalWords = new Float32Array(
+    set.surfaces.reduce((sum, s) => sum + (s.shape.type === 'mesh' ? (meshRowsOf(s).normals?.length ?? 0) : 0), 0),
+  );
+  let normalCount = 0;
   const emitters: EmitterInfo[] = [];
   const emitterRows: number[] = [];
-  const rows: number[][] = [];
-  const boxes: Bounds[] = [];
+  // In the order of the set; the tree puts them in its own.
+  const rows = new Float32Array(primitiveCount * PRIMITIVE.strideWords);
+  const boxes = new Float64Array(primitiveCount * BOX_WORDS);
+  const emitterOfRow = new Int32Array(primitiveCount);
+  let rowCount = 0;
 
   const volumeOf = (id: string | undefined): number => {
     if (id === undefined) return -1;
@@ -60,14 +73,31 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
       invariant(layerIndex >= 0, () => `emitter of fixture "${surface.emission?.fixtureId}" has no film layer`);
       emitters.push(describeEmitter(surface, surfaceIndex, layerIndex));
     }
-    const push = (kind: number, data: readonly number[], box: Bounds, normalsAt = -1, transform = -1): void => {
-      const patternFrame = surface.patternFrame ? indexOfTransform(surface.patternFrame) : -1;
-      rows.push([kind, surfaceIndex, finish, front, back, emitter, transform, normalsAt, patternFrame, ...data]);
-      invariant(
-        [...box.minM, ...box.maxM].every(Number.isFinite),
-        () => `${surface.recordId} ${surface.role}: not a finite shape`,
-      );
-      boxes.push(box);
+    const patternFrame = surface.patternFrame ? indexOfTransform(surface.patternFrame) : -1;
+    const layRow = (kind: number, transform: number, normalsAt: number): number => {
+      const at = rowCount * PRIMITIVE.strideWords;
+      rows[at] = kind;
+      rows[at + 1] = surfaceIndex;
+      rows[at + 2] = finish;
+      rows[at + 3] = front;
+      rows[at + 4] = back;
+      rows[at + 5] = emitter;
+      rows[at + 6] = transform;
+      rows[at + 7] = normalsAt;
+      rows[at + 8] = patternFrame;
+      for (let k = 0; k < BOX_WORDS; k++)
+        invariant(
+          Number.isFinite(boxes[rowCount * BOX_WORDS + k]),
+          () => `${surface.recordId} ${surface.role}: not a finite shape`,
+        );
+      emitterOfRow[rowCount] = emitter;
+      rowCount++;
+      return at + HEAD_WORDS;
+    };
+    const push = (kind: number, data: readonly number[], { minM, maxM }: Bounds, transform = -1): void => {
+      boxes.set(minM, rowCount * BOX_WORDS);
+      boxes.set(maxM, rowCount * BOX_WORDS + 3);
+      rows.set(data, layRow(kind, transform, -1));
     };
     const { shape, worldFromLocal } = surface;
     switch (shape.type) {
@@ -85,7 +115,6 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
           PrimitiveKind.revolvedLine,
           [shape.r0M, shape.y0M, shape.r1M, shape.y1M, start, span],
           boundsOfShape(surface),
-          -1,
           indexOfTransform(worldFromLocal),
         );
         break;
@@ -97,49 +126,32 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
           PrimitiveKind.revolvedArc,
           [shape.centreRM, shape.centreYM, shape.radiusM, shape.angle0Rad, shape.angle1Rad, start, span],
           boundsOfShape(surface),
-          -1,
           indexOfTransform(worldFromLocal),
         );
         break;
       }
       case 'mesh': {
         invariant(!surface.emission, () => `${surface.recordId}: a mesh cannot emit`);
-        for (let i = 0; i + 2 < shape.indices.length; i += 3) {
-          const corner = (k: number): Vec3 => {
-            const j = shape.indices[i + k] * 3;
-            return applyToPoint(worldFromLocal, [
-              shape.positionsM[j],
-              shape.positionsM[j + 1],
-              shape.positionsM[j + 2],
-            ]);
-          };
-          const [a, b, c] = [corner(0), corner(1), corner(2)];
-          const u = sub(b, a);
-          const v = sub(c, a);
-          if (length(cross(u, v)) < 1e-14) continue;
-          let normalsAt = -1;
-          if (shape.normals) {
-            normalsAt = normals.length;
-            for (let k = 0; k < 3; k++) {
-              const j = shape.indices[i + k] * 3;
-              normals.push(
-                ...applyToDirection(worldFromLocal, [shape.normals[j], shape.normals[j + 1], shape.normals[j + 2]]),
-              );
-            }
-          }
-          push(PrimitiveKind.triangle, [...a, ...u, ...v], boundsOfPoints([a, b, c]), normalsAt);
+        const { count, triangles, boxes: own, normals } = meshRowsOf(surface);
+        boxes.set(own, rowCount * BOX_WORDS);
+        if (normals) normalWords.set(normals, normalCount);
+        for (let i = 0; i < count; i++) {
+          const at = layRow(PrimitiveKind.triangle, -1, normals ? normalCount + i * 9 : -1);
+          for (let k = 0; k < TRIANGLE_WORDS; k++) rows[at + k] = triangles[i * TRIANGLE_WORDS + k];
         }
+        normalCount += normals?.length ?? 0;
         break;
       }
     }
   });
 
-  const { nodeWords, order } = buildBvh(Float64Array.from(boxes.flatMap((b) => [...b.minM, ...b.maxM])));
-  const primitiveWords = new Float32Array(rows.length * PRIMITIVE.strideWords);
+  const { nodeWords, order } = buildBvh(boxes);
+  const primitiveWords = new Float32Array(rows.length);
+  const stride = PRIMITIVE.strideWords;
   const primitiveOfEmitter = new Map<number, number>();
   order.forEach((from, to) => {
-    primitiveWords.set(rows[from], to * PRIMITIVE.strideWords);
-    const emitter = rows[from][PRIMITIVE.offset.emitter];
+    for (let k = 0; k < stride; k++) primitiveWords[to * stride + k] = rows[from * stride + k];
+    const emitter = emitterOfRow[from];
     if (emitter >= 0) primitiveOfEmitter.set(emitter, to);
   });
   const profileWords = finishes.profileWords;
@@ -165,9 +177,9 @@ export function compileWorld(set: SetModel, options: CompileOptions = {}): World
       ]),
     ),
     emitterWords: Float32Array.from(emitterRows),
-    normalWords: Float32Array.from(normals),
+    normalWords,
     profileWords: Float32Array.from(profileWords),
-    primitiveCount: rows.length,
+    primitiveCount,
     surfaceNames: set.surfaces.map((s) => ({
       recordId: s.recordId,
       role: s.role,
