@@ -49,6 +49,7 @@ const NOUNS: Readonly<Record<Exclude<Piece['kind'], 'glass'> | 'garnish', string
   plant: 'plant',
   greyCard: 'grey card',
   greyRamp: 'grey ramp',
+  ownShape: 'body',
 };
 
 /** 'lower left of frame', 'centre of frame'. Thirds each way. */

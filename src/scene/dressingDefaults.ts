@@ -1,6 +1,7 @@
 import type { Finish } from '../materials/finish.ts';
 import { findLibraryFinish } from '../materials/library/index.ts';
 import { type DressingKind, type DressingPiece, dressingSchema } from './dressingRecords.ts';
+import { sampleMesh } from './ownShape/sampleMesh.ts';
 
 /** What each kind is called on set. */
 export const DRESSING_WORDS: Readonly<Record<DressingKind, string>> = {
@@ -23,6 +24,7 @@ export const DRESSING_WORDS: Readonly<Record<DressingKind, string>> = {
   plant: 'Potted plant',
   greyCard: 'Grey card',
   greyRamp: 'Grey ramp',
+  ownShape: 'Body from a file',
 };
 
 const PLASTER: Finish = { type: 'matte', reflectanceRgb: [0.8, 0.79, 0.76] };
@@ -41,6 +43,7 @@ function defaultFinish(kind: DressingKind): Finish | undefined {
     case 'step':
     case 'arch':
     case 'sphere':
+    case 'ownShape':
       return PLASTER;
     case 'slattedWall':
       return { type: 'matte', reflectanceRgb: [0.42, 0.38, 0.32] };
@@ -98,5 +101,6 @@ export function defaultDressing(kind: DressingKind, id: string): DressingPiece {
     name: DRESSING_WORDS[kind],
     positionM: START_M[kind] ?? [0, 0, 0],
     ...(finish ? { finish } : {}),
+    ...(kind === 'ownShape' ? { mesh: sampleMesh() } : {}),
   });
 }

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { sizeM } from '../core/schema.ts';
 import { finishSchema } from '../materials/finish.ts';
+import { storedMeshSchema } from './ownShape/storedMesh.ts';
 import { clearBodyFields, pieceCommon } from './pieceCommon.ts';
 
 const share = z.number().min(0).max(1);
@@ -285,6 +286,21 @@ export const greyRampSchema = z
   })
   .describe('Patches from light to dark, left to right seen from local +z.');
 
+export const ownShapeSchema = z
+  .object({
+    kind: z.literal('ownShape'),
+    ...pieceCommon,
+    mesh: storedMeshSchema,
+    creaseDeg: z
+      .number()
+      .min(0)
+      .max(180)
+      .default(40)
+      .describe('Edges that turn by more stay sharp, the rest are smooth; 0 shows every facet.'),
+    ...solid,
+  })
+  .describe('A body from a file. A clear one is one solid of glass or acrylic, and has to be closed.');
+
 /** One schema per kind of dressing, for the union of pieces. */
 export const dressingSchemas = [
   stepSchema,
@@ -306,6 +322,7 @@ export const dressingSchemas = [
   plantSchema,
   greyCardSchema,
   greyRampSchema,
+  ownShapeSchema,
 ] as const;
 
 export const dressingSchema = z.discriminatedUnion('kind', dressingSchemas);
@@ -334,6 +351,7 @@ export const DRESSING_KINDS = [
   'plant',
   'greyCard',
   'greyRamp',
+  'ownShape',
 ] as const satisfies readonly DressingKind[];
 
 const KINDS: ReadonlySet<string> = new Set(DRESSING_KINDS);

@@ -78,6 +78,7 @@ export function roomsOfDressing(piece: DressingPiece): Room[] {
     case 'branch':
     case 'greyCard':
     case 'greyRamp':
+    case 'ownShape':
       return [];
   }
 }

@@ -1,7 +1,7 @@
 import { deflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fromBase64Url, toBase64Url } from '../../src/document/base64Url.ts';
+import { fromBase64Url, toBase64Url } from '../../src/core/base64Url.ts';
 import { emptySetup } from '../../src/document/defaults.ts';
 import type { Setup } from '../../src/document/setup.ts';
 import { decodeShareLink, encodeShareLink, MAX_LINK_CHARS } from '../../src/document/shareLink.ts';

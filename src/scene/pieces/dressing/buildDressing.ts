@@ -1,6 +1,7 @@
 import type { RigidTransform } from '../../../core/rigid.ts';
 import type { Built } from '../../built.ts';
 import type { DressingPiece } from '../../dressingRecords.ts';
+import { buildOwnShape } from '../../ownShape/buildOwnShape.ts';
 import { buildArch, buildSphere, buildStep } from './blocks.ts';
 import { buildGreyCard, buildGreyRamp } from './cards.ts';
 import { buildNapkin } from './cloth.ts';
@@ -52,5 +53,7 @@ export function buildDressing(piece: DressingPiece, placement: RigidTransform): 
       return buildGreyCard(piece, placement);
     case 'greyRamp':
       return buildGreyRamp(piece, placement);
+    case 'ownShape':
+      return buildOwnShape(piece, placement);
   }
 }

@@ -1,5 +1,8 @@
 const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_';
 
+/** Value of each ASCII digit, -1 for all else. */
+const VALUES = Int8Array.from({ length: 128 }, (_, code) => DIGITS.indexOf(String.fromCharCode(code)));
+
 /** Base64url without padding, RFC 4648 section 5. Written out because pure code has no `btoa`. */
 export function toBase64Url(bytes: Uint8Array): string {
   let text = '';
@@ -20,7 +23,7 @@ export function fromBase64Url(text: string): Uint8Array | null {
   let pending = 0;
   let at = 0;
   for (const digit of text) {
-    const value = DIGITS.indexOf(digit);
+    const value = VALUES[digit.charCodeAt(0)] ?? -1;
     if (value < 0) return null;
     bits = ((bits << 6) | value) & 0xffff;
     pending += 6;
