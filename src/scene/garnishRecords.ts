@@ -110,6 +110,12 @@ export const condensationSchema = z
     dropsPerCm2: z.number().min(0).max(60).default(8).describe('At most 1500 drops in all.'),
     minDiameterM: z.number().min(0.0002).max(0.008).default(0.0008),
     maxDiameterM: z.number().min(0.0002).max(0.008).default(0.0036),
+    mist: z
+      .number()
+      .min(0)
+      .max(1)
+      .optional()
+      .describe('Film of drops too small to see apart, between the others: 0 none (when left out), 1 dense.'),
     bottomM: z.number().min(0).max(10).optional().describe('Lowest drop above the foot; near the foot when left out.'),
     topM: z.number().min(0).max(10).optional().describe('Highest drop; a little over the drink when left out.'),
     wiped: z

@@ -18,6 +18,16 @@ import { glassOf, randomProfile, sceneOf } from './sceneTools.ts';
 
 const pick = <T>(random: () => number, list: readonly T[]): T => list[Math.floor(random() * list.length)];
 
+/** A band wiped dry, half of the time all the way round. */
+const wipedBand = (random: () => number, heightM: number): object => ({
+  wiped: {
+    bottomM: 0.3 * heightM,
+    topM: 0.55 * heightM,
+    azimuthDeg: 360 * random(),
+    spanDeg: random() < 0.5 ? 360 : 90,
+  },
+});
+
 /** Any glass with any mixture of what can be in it and on it, sizes stretched by up to a fifth. */
 function anyGlass(seed: number): GlassPiece {
   const random = createRandom(seed);
@@ -59,7 +69,15 @@ function anyGlass(seed: number): GlassPiece {
           ],
         }
       : {}),
-    ...(often(0.25) ? { condensation: { dropsPerCm2: 0.4, seed } } : {}),
+    ...(often(0.25)
+      ? {
+          condensation: {
+            dropsPerCm2: 0.4,
+            seed,
+            ...(often(0.5) ? { mist: random(), ...wipedBand(random, heightM) } : {}),
+          },
+        }
+      : {}),
     ...(often(0.25) ? { frost: random() } : {}),
     ...(often(0.2) ? { rimCrust: { kind: pick(random, ['salt', 'sugar']), seed } } : {}),
     ...(often(0.3)

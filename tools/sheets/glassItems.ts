@@ -158,12 +158,12 @@ const wet = (more: object): object => ({ condensation: more });
 const cold = { ...poured('tonic', 0.75), ...iceOf('cube') };
 
 export const WET_ITEMS: readonly SheetItem[] = [
-  item('Mist', 'highball', { ...cold, ...wet({ dropsPerCm2: 60, minDiameterM: 0.0003, maxDiameterM: 0.0009 }) }),
+  item('Fresh mist', 'highball', { ...cold, ...wet({ dropsPerCm2: 2, maxDiameterM: 0.0015, mist: 0.8 }) }),
   item('Beads', 'highball', { ...cold, ...wet({}) }),
   item('Large drops', 'highball', { ...cold, ...wet({ dropsPerCm2: 5, minDiameterM: 0.001, maxDiameterM: 0.0065 }) }),
   item('Wiped band', 'highball', {
     ...cold,
-    ...wet({ dropsPerCm2: 14, wiped: { bottomM: 0.05, topM: 0.085 } }),
+    ...wet({ dropsPerCm2: 10, mist: 0.5, wiped: { bottomM: 0.05, topM: 0.085 } }),
   }),
   item('Rising bubbles', 'flute', poured('white-wine', 0.75, { bubbles: { rising: 400, clinging: 60 } })),
   item('Clinging bubbles', 'highball', poured('tonic', 0.75, { bubbles: { rising: 60, clinging: 500 } })),

@@ -94,7 +94,7 @@ export function rigOf(name: RigName, scale: number): Rig {
   return {
     pieces: ground[name],
     fixtures: [
-      lamp('side', [-0.8, 0.55, 0.35], [0, 0.07, 0], 8000, softbox(0.6, 0.9, { gridCutoffDeg: 60 })),
+      lamp('side', [-0.68, 0.52, 0.56], [0, 0.07, 0], 10000, softbox(0.6, 0.9, { gridCutoffDeg: 60 })),
       lamp('strip', [0.5, 0.42, -0.42], [0, 0.08, 0], 4200, softbox(0.1, 0.8)),
       behind[name],
     ],

@@ -62,13 +62,25 @@ function dropParts({ p, normal, baseM, contactRad, depthM }: Drop): SolidPart[] 
   return lensDisc('drop', baseM, heightM, compose(frame, translation([0, -sunkM, 0])));
 }
 
+/** Heights between which water settles: as given, else from the foot of the wall to a little over the drink. */
+export function wettedBand(
+  c: Condensation,
+  body: GlassBody,
+  levelYM: number | undefined,
+): { readonly lowYM: number; readonly highYM: number } {
+  const walls = piecesOf(body.outside.filter((q) => q.role === 'outer wall'));
+  return {
+    lowYM: c.bottomM ?? Math.min(...walls.map((w) => Math.min(w.from.yM, w.to.yM))) + 0.002,
+    highYM: c.topM ?? Math.min(body.rimYM - 0.003, levelYM === undefined ? body.rimYM : levelYM + 0.004),
+  };
+}
+
 function scatter(c: Condensation, { body, levelYM, label, cut }: DropRoom): Drop[] {
   const random = createRandom(c.seed);
   const walls = piecesOf(body.outside.filter((q) => q.role === 'outer wall'));
   if (walls.length === 0) return [];
   const inside = piecesOf(body.inside);
-  const lowYM = c.bottomM ?? Math.min(...walls.map((w) => Math.min(w.from.yM, w.to.yM))) + 0.002;
-  const highYM = c.topM ?? Math.min(body.rimYM - 0.003, levelYM === undefined ? body.rimYM : levelYM + 0.004);
+  const { lowYM, highYM } = wettedBand(c, body, levelYM);
   const cells = wallCells(walls, lowYM, highYM);
   const areaM2 = cells.reduce((sum, cell) => sum + cell.areaM2, 0);
   const wanted = Math.min(MOST_DROPS, Math.round(c.dropsPerCm2 * areaM2 * 1e4));

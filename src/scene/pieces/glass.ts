@@ -7,6 +7,7 @@ import { GLASS_LIFT_M } from '../clearances.ts';
 import { fillVessel } from '../drink/fillVessel.ts';
 import { layDrops } from '../garnish/condensation.ts';
 import { surfacesOfGarnish } from '../garnish/garnishPart.ts';
+import { frostUnderMist, stretchesOfWall, type WallStretch } from '../garnish/mist.ts';
 import { placeGarnish } from '../garnish/placeGarnish.ts';
 import { rimCrustParts } from '../garnish/rimCrust.ts';
 import { standingOfGarnish } from '../garnish/standing.ts';
@@ -62,7 +63,7 @@ export function buildGlassPiece(piece: GlassPiece, placement: RigidTransform): B
   const outer = finishOfFrost(piece.frost ?? 0);
   const all: Built[] = [
     {
-      surfaces: outsideSurfaces(piece.id, body, outer, worldFromGlass),
+      surfaces: outsideSurfaces(piece, body, filled.drink?.levelYM, worldFromGlass),
       volumes: [glassVolume(piece)],
       diagnostics: [],
     },
@@ -108,20 +109,32 @@ const glassVolume = (piece: GlassPiece): Volume => ({
   priority: SOLID_PRIORITY,
 });
 
-const outsideSurfaces = (
-  recordId: string,
+function outsideSurfaces(
+  piece: GlassPiece,
   body: GlassBody,
-  outer: Finish,
+  levelYM: number | undefined,
   worldFromLocal: RigidTransform,
-): OpticalSurface[] =>
-  body.outside.map((p: { role: GlassRole; piece: ProfilePiece }) => ({
-    recordId,
-    role: p.role,
-    shape: shapeFromPiece(p.piece),
-    worldFromLocal,
-    finish: FROSTED.has(p.role) ? outer : CLEAR,
-    backVolume: glassVolumeId(recordId),
-  }));
+): OpticalSurface[] {
+  const { condensation } = piece;
+  const frost = piece.frost ?? 0;
+  const outer = finishOfFrost(frost);
+  const mist = condensation?.mist ?? 0;
+  const dull = finishOfFrost(frostUnderMist(frost, mist));
+  return body.outside.flatMap((p: { role: GlassRole; piece: ProfilePiece }): OpticalSurface[] => {
+    const stretches: readonly WallStretch[] =
+      condensation && mist > 0 && p.role === 'outer wall'
+        ? stretchesOfWall(p.piece, condensation, body, levelYM)
+        : [{ piece: p.piece, misted: false }];
+    return stretches.map(({ piece: stretch, azimuth, misted }) => ({
+      recordId: piece.id,
+      role: p.role,
+      shape: { ...shapeFromPiece(stretch), ...(azimuth ? { azimuth } : {}) },
+      worldFromLocal,
+      finish: misted ? dull : FROSTED.has(p.role) ? outer : CLEAR,
+      backVolume: glassVolumeId(piece.id),
+    }));
+  });
+}
 
 /** Clear bodies of one medium under one volume. */
 function closedBodies(
