@@ -8,6 +8,7 @@
 import { Worker } from 'node:worker_threads';
 import type { CheckReply, CheckRequest } from '../src/app/workers/checkProtocol.ts';
 import type { FrameScene } from '../src/scene/setModel.ts';
+import { bundleThread } from './checks/bundleThread.ts';
 import { type DemoFrame, findLargestDemo } from './checks/largestDemo.ts';
 
 const WARM_UP = 6;
@@ -19,12 +20,7 @@ interface Timing {
 }
 
 const demo = findLargestDemo();
-const threadUrl = new URL('./checks/checkThread.ts', import.meta.url).href;
-// A thread of its own has to be told how to read TypeScript.
-const worker = new Worker(
-  `import('tsx/esm/api').then(({ register }) => { register(); return import(${JSON.stringify(threadUrl)}); });`,
-  { eval: true },
-);
+const worker = new Worker(await bundleThread());
 let jobId = 0;
 
 /** Sends one request and waits for its findings. */

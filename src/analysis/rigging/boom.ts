@@ -3,15 +3,18 @@ import type { Vec3 } from '../../core/vec3.ts';
 import type { Fixture, GripItem } from '../../fixtures/records.ts';
 import type { CheckInput } from '../contracts.ts';
 
-export const GRAVITY_M_PER_S2 = 9.81;
+/** Standard gravity (3rd CGPM, 1901). */
+export const GRAVITY_M_PER_S2 = 9.80665;
 /** Weights hang this far behind the pivot of a boom; a boom arm weighs about this much. Typical, no source. */
 export const WEIGHT_ARM_M = 0.6;
 export const BOOM_KG = 2;
 
-/** Counterweight that balances a load about the pivot, W1 d1 = W2 d2, the boom's own weight at its middle counted, kg. */
+/**
+ * Counterweight that balances a load about the pivot, W1 d1 + Wb db = W2 d2, kg: the boom as an even rod, whose middle lies
+ * (reach - weight arm) / 2 toward the load. Raising the boom scales all arms alike and keeps the balance.
+ */
 export function counterweightKg(loadKg: number, reachM: number, boomKg = BOOM_KG, weightArmM = WEIGHT_ARM_M): number {
-  const centroidM = Math.max(0, (reachM - weightArmM) / 2);
-  return (loadKg * reachM + boomKg * centroidM) / weightArmM;
+  return Math.max(0, (loadKg * reachM + (boomKg * (reachM - weightArmM)) / 2) / weightArmM);
 }
 
 /** Moment of a load about the stand, N m. */

@@ -1,15 +1,10 @@
+import { counterweightKg as balanceKg, GRAVITY_M_PER_S2 } from '../../analysis/rigging/boom.ts';
+
 /** Simple moment rules for booms and stands. A planning aid: stability on the day is the rigger's decision. */
 
-const GRAVITY_M_PER_S2 = 9.80665;
-
-/**
- * Counterweight that balances a boom about its pivot: W1 d1 + Wb db = W2 d2, the pole as an even rod, whose middle lies
- * (load arm - counter arm) / 2 toward the load. Raising the boom scales all arms alike and keeps the balance.
- */
-export function counterweightKg(loadKg: number, loadArmM: number, counterArmM: number, poleKg = 0): number {
-  const poleArmM = (loadArmM - counterArmM) / 2;
-  return Math.max(0, (loadKg * loadArmM + poleKg * poleArmM) / counterArmM);
-}
+/** The balance that the check of rigging reckons with; here the pole counts only where it is given. */
+export const counterweightKg = (loadKg: number, loadArmM: number, counterArmM: number, poleKg = 0): number =>
+  balanceKg(loadKg, loadArmM, poleKg, counterArmM);
 
 export interface StandLoad {
   /** Everything on the stand, itself included, kg. */

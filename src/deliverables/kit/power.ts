@@ -1,3 +1,5 @@
+import { currentA, layOnCircuits } from '../../analysis/rigging/circuits.ts';
+
 /** Electrical load of a set, as a planning aid. Local codes and licensed people decide. */
 
 /** A circuit that a location may offer. */
@@ -23,9 +25,9 @@ export const CONTINUOUS_SHARE = 0.8;
 /** Power factor taken for LED supplies whose maker states none. Common practice, no source. */
 export const ASSUMED_POWER_FACTOR = 0.9;
 
-/** I = P / (V x power factor). */
+/** I = P / (V x power factor), as the check of power reckons. */
 export const ampsFromWatts = (watts: number, volts: number, powerFactor = ASSUMED_POWER_FACTOR): number =>
-  watts / (volts * powerFactor);
+  currentA(watts, volts, powerFactor);
 
 /** Current that a circuit may carry continuously, A. */
 export const continuousAmps = ({ breakerA }: Supply): number => breakerA * CONTINUOUS_SHARE;
@@ -45,22 +47,22 @@ export interface CircuitPlan {
   readonly tooLarge: readonly string[];
 }
 
-/** Spreads loads over as few circuits as first-fit decreasing finds, each within its continuous current. */
+/** Spreads loads over as few circuits as first-fit decreasing finds, as the check of power does, each within its continuous current. */
 export function planCircuits(loads: readonly Load[], supply: Supply, powerFactor = ASSUMED_POWER_FACTOR): CircuitPlan {
   const mostA = continuousAmps(supply) + 1e-9;
-  const circuits: { ids: string[]; amps: number }[] = [];
-  const tooLarge: string[] = [];
-  for (const load of [...loads].sort((a, b) => b.watts - a.watts)) {
-    const amps = ampsFromWatts(load.watts, supply.volts, powerFactor);
-    if (amps > mostA) {
-      tooLarge.push(load.id);
-      continue;
-    }
-    const open = circuits.find((circuit) => circuit.amps + amps <= mostA);
-    if (open) {
-      open.ids.push(load.id);
-      open.amps += amps;
-    } else circuits.push({ ids: [load.id], amps });
-  }
-  return { circuits: circuits.map(({ ids }) => ids), tooLarge };
+  const drawn = loads.map(({ id, watts }) => ({
+    id,
+    powerW: watts,
+    currentA: ampsFromWatts(watts, supply.volts, powerFactor),
+  }));
+  const circuits = layOnCircuits(
+    drawn.filter((load) => load.currentA <= mostA),
+    supply.breakerA,
+    CONTINUOUS_SHARE,
+  );
+  const tooLarge = drawn.filter((load) => load.currentA > mostA).sort((a, b) => b.powerW - a.powerW);
+  return {
+    circuits: circuits.map(({ loads: own }) => own.map(({ id }) => id)),
+    tooLarge: tooLarge.map(({ id }) => id),
+  };
 }

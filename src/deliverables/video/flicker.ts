@@ -1,13 +1,9 @@
-/** Beat of mains-driven light with the shutter. */
+import { flickerResidual } from '../../analysis/turn/motion.ts';
 
-/** sin(pi x) / (pi x). */
-const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x));
+/** Beat of mains-driven light with the shutter, as the check of the turntable reckons it. */
 
-/**
- * Share of a lamp's ripple that is left in the exposure: light on mains of frequency f ripples at 2 f, and an exposure of
- * t averages it to |sinc(2 f t)|. 0 when t is a whole number of half periods. Derived.
- */
-export const residualRipple = (mainsHz: number, shutterS: number): number => Math.abs(sinc(2 * mainsHz * shutterS));
+/** Share of a lamp's ripple that is left in the exposure, |sinc(2 f t)|. */
+export const residualRipple = (mainsHz: number, shutterS: number): number => flickerResidual(shutterS, mainsHz);
 
 /** Shutter times that see no ripple: k / (2 f). */
 export const quietShuttersS = (mainsHz: number, count: number): number[] =>

@@ -1,3 +1,4 @@
+import { rpmForBlur, turningSpeedMPerS } from '../../analysis/turn/motion.ts';
 import { magnification } from '../../camera/lens.ts';
 import { buildSet } from '../../scene/buildSet.ts';
 import type { FrameScene } from '../../scene/setModel.ts';
@@ -5,19 +6,16 @@ import type { FrameScene } from '../../scene/setModel.ts';
 /** Width of the picture that pixels are counted on unless another is asked for. */
 export const USUAL_WIDTH_PX = 3840;
 
-/** Speed of a point that goes round at `radiusM`, m/s: 2 pi r n. */
-export const surfaceSpeedMPerS = (radiusM: number, rpm: number): number => (2 * Math.PI * radiusM * rpm) / 60;
+// The film and the check of the turntable reckon alike.
+export {
+  rpmForBlur,
+  turningSpeedMPerS as surfaceSpeedMPerS,
+  turnPerFrameDeg as degPerFrame,
+} from '../../analysis/turn/motion.ts';
 
 /** How far the picture of something that moves square to view smears while the shutter is open, px. */
 export const blurPx = (radiusM: number, rpm: number, shutterS: number, pxPerM: number): number =>
-  surfaceSpeedMPerS(radiusM, rpm) * shutterS * pxPerM;
-
-/** The fastest turn that smears no more than `mostPx`, rpm. */
-export const rpmForBlur = (mostPx: number, radiusM: number, shutterS: number, pxPerM: number): number =>
-  (60 * mostPx) / (2 * Math.PI * radiusM * shutterS * pxPerM);
-
-/** Turn from one frame of film to the next, degrees: 6 rpm / fps. */
-export const degPerFrame = (rpm: number, fps: number): number => (6 * rpm) / fps;
+  turningSpeedMPerS(radiusM, rpm) * shutterS * pxPerM;
 
 /** Pixels to a metre at the subject, square to view, at magnification m on a sensor `sensorWidthM` wide. */
 export const pxPerMAtSubject = (m: number, widthPx: number, sensorWidthM: number): number =>

@@ -57,10 +57,30 @@ export function buildBvh(bounds: Float64Array): { nodeWords: Float32Array; order
     }
   };
 
+  /** The same for two items, half of all nodes, without bins: they part along the first axis on which they differ. */
+  const splitPair = (start: number, area: number): number => {
+    const [a, b] = [order[start], order[start + 1]];
+    let axis = 0;
+    while (axis < 3 && centres[a * 3 + axis] === centres[b * 3 + axis]) axis++;
+    if (axis === 3) return 0;
+    emptyTheBox(swept);
+    growByItem(swept, 0, bounds, a);
+    const areaA = halfArea(swept);
+    emptyTheBox(swept);
+    growByItem(swept, 0, bounds, b);
+    if (TRAVERSAL_COST + (areaA + halfArea(swept)) / area >= 2) return 0;
+    if (centres[a * 3 + axis] > centres[b * 3 + axis]) {
+      order[start] = b;
+      order[start + 1] = a;
+    }
+    return start + 1;
+  };
+
   /** Where the items of a node part, after they were put in order for it; 0 where they should stay together. */
   const splitItems = (start: number, end: number): number => {
     const n = end - start;
     const area = halfArea(box);
+    if (n === 2) return splitPair(start, area);
     let bestCost = Number.POSITIVE_INFINITY;
     let [bestAxis, bestBin, bestLow, bestScale] = [-1, 0, 0, 0];
     for (let axis = 0; axis < 3; axis++) {

@@ -38,7 +38,11 @@ describe('booms', () => {
     expect(counterweightKg(3, 1.5, 2)).toBeCloseTo(9, 9);
   });
 
-  it('2 kg at 1 m turn a stand with 19.62 N m', () => {
-    expect(momentNm(2, 1)).toBeCloseTo(19.62, 9);
+  it('a boom that is longer behind than before helps: 3 kg at .3 m need 1 kg at .6 m less half of 2 kg x .3 m / .6 m', () => {
+    expect(counterweightKg(3, 0.3, 2)).toBeCloseTo(1.5 - 0.5, 9);
+  });
+
+  it('2 kg at 1 m turn a stand with 19.6133 N m (standard gravity, 9.80665 m/s2)', () => {
+    expect(momentNm(2, 1)).toBeCloseTo(19.6133, 9);
   });
 });
