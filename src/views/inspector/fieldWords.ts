@@ -39,6 +39,7 @@ const LABELS: Readonly<Record<string, string>> = {
   meltMin: 'In the glass for',
   cloudyCore: 'Cloudy core',
   frost: 'Frosted',
+  mist: 'Mist',
   unevenness: 'Uneven',
   brokenShare: 'Snapped off',
   missingShare: 'Missing',

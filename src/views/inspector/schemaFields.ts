@@ -55,6 +55,7 @@ const LEFT_OUT: Readonly<Record<string, (part: object) => unknown>> = {
   frost: () => 0,
   meltMin: () => 0,
   cloudyCore: () => 0,
+  mist: () => 0,
   dust: () => 0,
   scratches: () => 0,
   anisotropy: () => 0,
