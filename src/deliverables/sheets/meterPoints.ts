@@ -1,4 +1,6 @@
 import type { CheckInput } from '../../analysis/contracts.ts';
+import { findBackground } from '../../analysis/places/backgroundPlace.ts';
+import { findHeroPlace } from '../../analysis/places/heroPlace.ts';
 import { rayThrough } from '../../camera/projection.ts';
 import { normalize, type Vec3 } from '../../core/vec3.ts';
 import type { Hit } from '../../transport/contracts.ts';
@@ -15,8 +17,6 @@ export interface SurfacePlace {
 
 /** How far beside the hero the base is read, in widths of the hero. */
 const BASE_WIDTHS = 1.5;
-/** Rays that look for the part of the frame that the backdrop fills. */
-const SEARCH = { columns: 24, rows: 16 };
 /** Upright enough for a backdrop: leans less than 45 degrees. */
 const UPRIGHT = Math.SQRT1_2;
 const ROWS = ['upper', 'middle', 'lower'] as const;
@@ -50,17 +50,13 @@ const isPiece = (scene: CheckInput['scene'], recordId: string): boolean =>
   scene.pieces.some(({ id, kind }) => id === recordId && kind !== 'glass') || recordId === 'turntable';
 
 /**
- * A grid of three by three over the part of the frame that an upright backdrop (wall or sweep) fills, each place found by
+ * A grid of three by three over the part of the frame that the background of the checks fills, as far as it is an upright
+ * backdrop (wall or sweep); each place found by
  * the camera's own ray past glass, lights and grip. Empty when no backdrop shows.
  */
 export function findBackdropPoints(input: CheckInput): SurfacePlace[] {
-  const seen: { u: number; v: number }[] = [];
-  for (let row = 0; row < SEARCH.rows; row++) {
-    for (let column = 0; column < SEARCH.columns; column++) {
-      const [u, v] = [(column + 0.5) / SEARCH.columns, (row + 0.5) / SEARCH.rows];
-      if (backdropAt(input, u, v)) seen.push({ u, v });
-    }
-  }
+  const place = findBackground(input, findHeroPlace(input));
+  const seen = (place?.cells ?? []).filter(({ u, v }) => backdropAt(input, u, v));
   if (seen.length === 0) return [];
   const [u0, u1] = span(seen.map(({ u }) => u));
   const [v0, v1] = span(seen.map(({ v }) => v));
