@@ -59,6 +59,7 @@ describe('hand over', () => {
 
   it('stops a trace when asked, and leaves the setup as it is', async () => {
     const { page, problems, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
+    await waitForApp(page);
     const before = await readSetup(page);
     await openHandOver(page);
     await page.getByText('Picture of this frame').click();
@@ -72,6 +73,7 @@ describe('hand over', () => {
 
   it('matches a meter: every light a stop over gives twice the output, in one step that is undone by one', async () => {
     const { page, problems, shoot, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
+    await waitForApp(page);
     const before = await readSetup(page);
     await openHandOver(page);
     await page.getByText('Match a meter').click();
@@ -100,7 +102,8 @@ describe('hand over', () => {
     const link = encodeShareLink(small);
     if (!link.ok) throw new Error(link.error.message);
     const { page, problems, close } = await open(DESKTOP, link.value);
-    await expect.poll(async () => (await readSetup(page)).title).toBe('Small turn');
+    await waitForApp(page);
+    expect((await readSetup(page)).title).toBe('Small turn');
     expect(new URL(page.url()).hash).toBe('');
     await close();
     const damaged = await open(DESKTOP, link.value.slice(0, -40));
@@ -110,8 +113,11 @@ describe('hand over', () => {
   }, 240_000);
 });
 
+/** Until the app stands and a setup is open in it. */
+const waitForApp = (page: Page) => page.waitForFunction(() => window.__keyglass !== undefined);
+
 async function openSetup(page: Page, setup: Setup): Promise<void> {
-  await page.getByRole('button', { name: 'Open', exact: true }).waitFor();
+  await waitForApp(page);
   await holdFiles(page);
   const choosing = page.waitForEvent('filechooser');
   await page.getByRole('button', { name: 'Open', exact: true }).click();

@@ -6,9 +6,20 @@ import type { StandPlace } from './standPlaces.ts';
 
 const PAD_MM = 2.5;
 const MARK_COLUMN_MM = 9;
-const ROW_PT = 6.6;
-const LINE_MM = 2.85;
-const ENTRY_GAP_MM = 1.5;
+/** Sizes of the list, the largest that fits is taken: [type, line to line, from entry to entry]. */
+const SIZES: readonly TypeSize[] = [
+  { pt: 8, lineMm: 3.45, gapMm: 2.2 },
+  { pt: 7.4, lineMm: 3.2, gapMm: 1.9 },
+  { pt: 6.6, lineMm: 2.85, gapMm: 1.5 },
+];
+const NOTE_PT = 6.2;
+const NOTE_LINE_MM = 2.85;
+
+interface TypeSize {
+  readonly pt: number;
+  readonly lineMm: number;
+  readonly gapMm: number;
+}
 
 /** The list of marks in the column: what each is, where it stands and how it looks. */
 export function drawKeyList(
@@ -21,27 +32,40 @@ export function drawKeyList(
   const widthMm = column.widthMm - 2 * PAD_MM;
   const marks: Mark[] = [...columnHeading('Where things stand', [x, column.yMm + 5.5], widthMm)];
   let y = column.yMm + 9.8;
-  const noteLines = notes.length;
-  const bottom = column.yMm + column.heightMm - noteLines * LINE_MM - 3;
-  const heights = places.map((place) => entryLines(place, lengths).length * LINE_MM + ENTRY_GAP_MM);
+  const bottom = column.yMm + column.heightMm - notes.length * NOTE_LINE_MM - 3;
+  const entries = places.map((place) => [`${place.name} ${place.what}`, ...entryLines(place, lengths).slice(1)]);
+  const size = SIZES.find((tried) => fits(entries, tried, widthMm, bottom - y)) ?? SIZES[SIZES.length - 1];
+  const heights = entries.map((lines) => lines.length * size.lineMm + size.gapMm);
   let drawn = 0;
   for (const place of places) {
     const more = places.length - drawn - 1;
     // The last line of a full column says how many are left out.
-    if (y + heights[drawn] > bottom - (more > 0 ? LINE_MM : 0)) break;
-    marks.push(...drawEntry(place, [x, y], widthMm, lengths));
+    if (y + heights[drawn] > bottom - (more > 0 ? size.lineMm : 0)) break;
+    marks.push(...drawEntry(place, [x, y], widthMm, { lengths, size }));
     y += heights[drawn];
     drawn++;
   }
   if (drawn < places.length) {
     const left = places.length - drawn;
-    marks.push(text([x, y], `and ${left} more: see the fixture schedule`, ROW_PT, { weight: 'bold' }));
+    marks.push(text([x, y], `and ${left} more: see the fixture schedule`, size.pt, { weight: 'bold' }));
   }
   notes.forEach((note, i) => {
-    const at: PointMm = [x, bottom + 2.4 + i * LINE_MM];
-    marks.push(text(at, fitText(note, ROW_PT - 0.4, widthMm), ROW_PT - 0.4, { grey: 0.25 }));
+    const at: PointMm = [x, bottom + 2.4 + i * NOTE_LINE_MM];
+    marks.push(text(at, fitText(note, NOTE_PT, widthMm), NOTE_PT, { grey: 0.25 }));
   });
   return marks;
+}
+
+/** Do all entries fit into the column, each line whole? */
+function fits(entries: readonly (readonly string[])[], size: TypeSize, widthMm: number, heightMm: number): boolean {
+  const whole = entries.reduce((sum, lines) => sum + lines.length * size.lineMm + size.gapMm, 0);
+  const roomMm = widthMm - MARK_COLUMN_MM;
+  return (
+    whole <= heightMm &&
+    entries.every((lines) =>
+      lines.every((line, i) => textWidthMm(line, size.pt, i === 0 ? 'bold' : 'regular') <= roomMm),
+    )
+  );
 }
 
 function entryLines(place: StandPlace, lengths: LengthUnits): string[] {
@@ -53,13 +77,18 @@ function entryLines(place: StandPlace, lengths: LengthUnits): string[] {
   ];
 }
 
-function drawEntry(place: StandPlace, [x, y]: PointMm, widthMm: number, lengths: LengthUnits): Mark[] {
+function drawEntry(
+  place: StandPlace,
+  [x, y]: PointMm,
+  widthMm: number,
+  { lengths, size }: { readonly lengths: LengthUnits; readonly size: TypeSize },
+): Mark[] {
   const [what, ...rest] = entryLines(place, lengths);
   const left = x + MARK_COLUMN_MM;
   const roomMm = widthMm - MARK_COLUMN_MM;
   const name = place.name === what ? '' : place.name;
-  const nameMm = name === '' ? 0 : textWidthMm(name, ROW_PT, 'bold') + 1.6;
-  const markBoxMm = Math.max(4, textWidthMm(place.mark, ROW_PT, 'bold') + 1.6);
+  const nameMm = name === '' ? 0 : textWidthMm(name, size.pt, 'bold') + 1.6;
+  const markBoxMm = Math.max(4, textWidthMm(place.mark, size.pt, 'bold') + 1.6);
   const stroke = { widthMm: 0.18 };
   const ring: Mark =
     place.kind === 'fixture' && markBoxMm <= 4
@@ -67,12 +96,12 @@ function drawEntry(place: StandPlace, [x, y]: PointMm, widthMm: number, lengths:
       : box([x, y - 2.75], markBoxMm, 4, { stroke });
   return [
     ring,
-    text([x + (place.kind === 'fixture' && markBoxMm <= 4 ? 2 : markBoxMm / 2), y + 0.1], place.mark, ROW_PT, {
+    text([x + (place.kind === 'fixture' && markBoxMm <= 4 ? 2 : markBoxMm / 2), y + 0.1], place.mark, size.pt, {
       weight: 'bold',
       anchor: 'middle',
     }),
-    ...(name === '' ? [] : [text([left, y], fitText(name, ROW_PT, roomMm, 'bold'), ROW_PT, { weight: 'bold' })]),
-    ...(nameMm < roomMm - 8 ? [text([left + nameMm, y], fitText(what, ROW_PT, roomMm - nameMm), ROW_PT)] : []),
-    ...rest.map((words, i) => text([left, y + (i + 1) * LINE_MM], fitText(words, ROW_PT, roomMm), ROW_PT)),
+    ...(name === '' ? [] : [text([left, y], fitText(name, size.pt, roomMm, 'bold'), size.pt, { weight: 'bold' })]),
+    ...(nameMm < roomMm - 8 ? [text([left + nameMm, y], fitText(what, size.pt, roomMm - nameMm), size.pt)] : []),
+    ...rest.map((words, i) => text([left, y + (i + 1) * size.lineMm], fitText(words, size.pt, roomMm), size.pt)),
   ];
 }

@@ -30,7 +30,7 @@ export function supportSheet(frames: readonly FrameSet[], options: KitOptions = 
         need.name,
         need.support,
         need.heightOverFloorM * 1000,
-        need.reachM * 1000,
+        stands ? need.reachM * 1000 : null,
         need.loadKg,
         need.counterweightKg > 0 ? need.counterweightKg : null,
         stands ? need.standLoadKg : null,
