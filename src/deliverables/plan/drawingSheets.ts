@@ -40,7 +40,7 @@ const SIDES: readonly DrawingSide[] = ['plan', 'front', 'side'];
 /** Left for the running dimensions and the scale bar, and free paper on the other sides. */
 const INSET_MM = { left: 22, bottom: 29, right: 6, top: 8 };
 /** Feet and inches are longer words. */
-const INSET_FEET_MM = { ...INSET_MM, left: 27, bottom: 32 };
+const INSET_FEET_MM = { ...INSET_MM, left: 27, bottom: 36 };
 const SCALE_BAR_MOST_MM = 70;
 
 /** Plan, front and side elevation of one frame on paper that lies on its side, all three to one scale. */

@@ -6,6 +6,8 @@ export type LengthUnits = 'mm' | 'feet';
 /** The inch: 25.4 mm exactly (international yard and pound agreement, 1959). */
 const M_PER_INCH = 0.0254;
 const PARTS_OF_INCH = 16;
+/** Keeps feet, inches and fraction on one line. */
+const SPACE = '\u00a0';
 
 /** '1007', or 3' 3 5/8". Never '-0'; a negative length has a minus in front. */
 export function lengthWords(lengthM: number, units: LengthUnits = 'mm'): string {
@@ -15,8 +17,10 @@ export function lengthWords(lengthM: number, units: LengthUnits = 'mm'): string 
   const feet = Math.floor(parts / (12 * PARTS_OF_INCH));
   const inches = Math.floor((parts % (12 * PARTS_OF_INCH)) / PARTS_OF_INCH);
   const fraction = fractionWords(parts % PARTS_OF_INCH);
-  const inchWords = [inches === 0 && fraction !== '' ? '' : String(inches), fraction].filter((w) => w !== '').join(' ');
-  return `${sign}${feet > 0 ? `${feet}' ` : ''}${inchWords}"`;
+  const inchWords = [inches === 0 && fraction !== '' ? '' : String(inches), fraction]
+    .filter((w) => w !== '')
+    .join(SPACE);
+  return `${sign}${feet > 0 ? `${feet}'${SPACE}` : ''}${inchWords}"`;
 }
 
 /** The same with its unit, for running text: '600 mm', or 1' 11 5/8". */

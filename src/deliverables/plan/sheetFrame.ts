@@ -129,7 +129,7 @@ export function drawScaleBar(
   const partMm = (lengthM * 1000) / denominator / parts;
   const label = (i: number): string => {
     const m = (lengthM * i) / parts;
-    if (lengths === 'feet') return i === 0 ? '0' : lengthWords(m, lengths).replace(' 0"', '');
+    if (lengths === 'feet') return i === 0 ? '0' : lengthWords(m, lengths).replace(/\s0"$/, '');
     return i === parts ? `${Number(m.toFixed(2))} m` : String(Number(m.toFixed(2)));
   };
   return Array.from({ length: parts + 1 }, (_, i) => i).flatMap((i): Mark[] => {

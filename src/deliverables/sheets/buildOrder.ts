@@ -120,5 +120,7 @@ function domeLux({ scene }: FrameSet, readings: readonly PredictedReading[] | un
 }
 
 const heroWords = (time: HeroTime | null | undefined): string =>
-  time ? `about ${minutes(time.shortestS)} to ${minutes(time.longestS)} min before the ice goes (an estimate)` : '';
+  time
+    ? `about ${minutes(time.likelyS)} min before the ice goes (an estimate, ${minutes(time.shortestS)} to ${minutes(time.longestS)})`
+    : '';
 const minutes = (seconds: number): string => (seconds / 60).toFixed(0);

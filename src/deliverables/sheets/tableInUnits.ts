@@ -1,6 +1,9 @@
 import { type LengthUnits, lengthWords } from '../plan/lengthWords.ts';
 import type { Cell, Table } from './table.ts';
 
+/** Feet and inches with a fraction take more room than millimetres, and stay on one line. */
+const WIDER = 1.5;
+
 /** A table as papers in these units show it: lengths of the set in feet and inches, all else as it is. */
 export function tableInUnits(table: Table, units: LengthUnits): Table {
   if (units === 'mm' || !table.columns.some(({ isLength }) => isLength)) return table;
@@ -9,7 +12,7 @@ export function tableInUnits(table: Table, units: LengthUnits): Table {
     columns: table.columns.map((column) => {
       if (!column.isLength) return column;
       const { unit: _, isLength: __, ...rest } = column;
-      return { ...rest, unit: 'ft in' };
+      return { ...rest, unit: 'ft\u00a0in', share: WIDER * rest.share };
     }),
     rows: table.rows.map((row) =>
       row.map(

@@ -9,6 +9,8 @@ import { studioSetup } from '../helpers/studioSetup.ts';
 
 const MM_PER_PT = 25.4 / 72;
 const setup = studioSetup();
+/** As the papers' face sets it, with plain spaces. */
+const feet = (lengthM: number): string => lengthWords(lengthM, 'feet').replaceAll('\u00a0', ' ');
 const [sx, , sz] = setup.subject.meterPointM;
 
 /* The printed plan, read by pdf.js: what stands on the paper against the setup, not against the drawing code. */
@@ -42,14 +44,14 @@ describe.each([
     const printed = words(0);
     for (const { positionM } of [...setup.fixtures, setup.frames[0].camera]) {
       const levelM = Math.hypot(positionM[0] - sx, positionM[2] - sz);
-      const wanted = lengths === 'mm' ? String(Math.round(levelM * 1000)) : lengthWords(levelM, 'feet');
+      const wanted = lengths === 'mm' ? String(Math.round(levelM * 1000)) : feet(levelM);
       expect(printed, wanted).toContain(wanted);
     }
   });
 
   it('prints every place from the subject, camera right and toward the camera, and every height', () => {
     const signed = (m: number): string => {
-      const figure = lengths === 'mm' ? String(Math.abs(Math.round(m * 1000))) : lengthWords(Math.abs(m), 'feet');
+      const figure = lengths === 'mm' ? String(Math.abs(Math.round(m * 1000))) : feet(Math.abs(m));
       // The papers' face has no minus sign: an en dash stands for it.
       return figure === '0' || figure === '0"' ? figure : `${m > 0 ? '+' : '\u2013'}${figure}`;
     };

@@ -9,6 +9,9 @@ import {
 } from '../../../src/deliverables/plan/lengthWords.ts';
 import { tableInUnits } from '../../../src/deliverables/sheets/tableInUnits.ts';
 
+/** Feet, inches and fraction are held together by spaces that do not break. */
+const spaced = (words: string): string => words.replaceAll('\u00a0', ' ');
+
 describe('lengths in feet and inches', () => {
   // 1 ft = 0.3048 m and 1 in = 0.0254 m exactly (international yard and pound agreement, 1959).
   it.each([
@@ -24,13 +27,13 @@ describe('lengths in feet and inches', () => {
     // A sixteenth short of a foot rounds to the foot, not to 12 inches.
     [0.3047, `1' 0"`],
   ])('says %f m as %s', (lengthM, words) => {
-    expect(lengthWords(lengthM, 'feet')).toBe(words);
+    expect(spaced(lengthWords(lengthM, 'feet'))).toBe(words);
   });
 
   it('is never off by more than a thirty-second of an inch', () => {
     fc.assert(
       fc.property(fc.double({ min: 0, max: 40, noNaN: true }), (lengthM) => {
-        const words = lengthWords(lengthM, 'feet');
+        const words = spaced(lengthWords(lengthM, 'feet'));
         const read = /^(?:(\d+)' )?(?:(\d+))?(?: ?(\d+)\/(\d+))?"$/.exec(words);
         if (!read) throw new Error(words);
         const inches =
@@ -42,9 +45,9 @@ describe('lengths in feet and inches', () => {
   });
 
   it('carries sides and signs as the millimetres do', () => {
-    expect(sideWords(-0.3048, 'feet')).toBe(`1' 0" left`);
+    expect(spaced(sideWords(-0.3048, 'feet'))).toBe(`1' 0" left`);
     expect(sideWords(0, 'feet')).toBe('0"');
-    expect(signedLengthWords(-0.3048, 'feet')).toBe(`\u22121' 0"`);
+    expect(spaced(signedLengthWords(-0.3048, 'feet'))).toBe(`\u22121' 0"`);
     expect(lengthWithUnit(0.6)).toBe('600 mm');
   });
 
@@ -64,10 +67,10 @@ describe('lengths in feet and inches', () => {
     } as const;
     const feet = tableInUnits(table, 'feet');
     expect(feet.rows).toEqual([
-      [85, `1' 0"`],
+      [85, `1'\u00a00"`],
       [85, null],
     ]);
-    expect(feet.columns[1]).toEqual({ title: 'Reach', unit: 'ft in', share: 1 });
+    expect(feet.columns[1]).toEqual({ title: 'Reach', unit: 'ft\u00a0in', share: 1.5 });
     expect(tableInUnits(table, 'mm')).toBe(table);
   });
 

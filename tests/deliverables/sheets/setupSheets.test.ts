@@ -144,7 +144,7 @@ describe('buildOrder', () => {
   it('speaks of hero time only where the figure is given', () => {
     expect(text(table)).not.toContain('ice goes');
     const timed = buildOrder(frames, [], { heroTime: { shortestS: 240, likelyS: 420, longestS: 660, iceG: 80 } });
-    expect(text(timed)).toContain('about 4 to 11 min before the ice goes (an estimate)');
+    expect(text(timed)).toContain('about 7 min before the ice goes (an estimate, 4 to 11)');
   });
 });
 
