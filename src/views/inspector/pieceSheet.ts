@@ -23,7 +23,7 @@ export function pieceSheet(piece: Piece): RecordSheet {
 }
 
 /** Fields that have their own place in the sheet. */
-const COMMON = ['kind', 'name', 'positionM', 'headingDeg'];
+const COMMON = ['kind', 'name', 'positionM', 'headingDeg', 'mesh'];
 
 function pieceGroups(piece: Piece): FieldGroup[] {
   const schema = objectSchemaOf(pieceSchema, piece);

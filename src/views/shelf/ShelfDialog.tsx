@@ -1,5 +1,6 @@
 import { Dialog } from '@base-ui-components/react/dialog';
 import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
+import { pickToBringIn } from '../bringIn/index.ts';
 import './shelf.css';
 import {
   ROOM_WORDS,
@@ -9,6 +10,7 @@ import {
   type ShelfRoom,
   searchShelf,
 } from './shelfEntries.ts';
+import { shelfPicture } from './shelfPictures.ts';
 import { closeShelf, openShelf, useShelfRoom } from './shelfStore.ts';
 
 /** Everything that can be put on a set, room by room, and one field to find it by. */
@@ -57,7 +59,7 @@ function Shelf({ room, fieldRef }: ShelfProps) {
     enterRoom(SHELF_ROOMS[(at + SHELF_ROOMS.length) % SHELF_ROOMS.length] ?? room);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
-    const moves: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1, PageDown: 8, PageUp: -8 };
+    const moves: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1, PageDown: 6, PageUp: -6 };
     const move = moves[event.key];
     if (move !== undefined) setIndex(Math.max(0, Math.min(found.length - 1, marked + move)));
     else if (event.key === 'Enter') take(found[marked]);
@@ -118,7 +120,17 @@ function Shelf({ room, fieldRef }: ShelfProps) {
         </div>
       </div>
       <p className="kg-shelf-foot">
-        Typical figures of the trade, not of any product. Everything can be changed afterwards.
+        Typical figures of the trade, not of any product.
+        <button
+          type="button"
+          className="kg-word"
+          onClick={() => {
+            closeShelf();
+            pickToBringIn();
+          }}
+        >
+          From a file: glTF body, LM-63 or EULUMDAT light
+        </button>
       </p>
     </>
   );
@@ -134,6 +146,7 @@ interface RowProps {
 
 function Row({ id, entry, marked, onMark, onTake }: RowProps) {
   const ref = useRef<HTMLDivElement>(null);
+  const picture = shelfPicture(entry.key);
   useEffect(() => {
     if (marked) ref.current?.scrollIntoView({ block: 'nearest' });
   }, [marked]);
@@ -149,6 +162,9 @@ function Row({ id, entry, marked, onMark, onTake }: RowProps) {
       onPointerMove={onMark}
       onClick={onTake}
     >
+      <span className="kg-shelf-picture">
+        {picture && <img src={picture} alt="" loading="lazy" decoding="async" draggable={false} />}
+      </span>
       <span className="kg-shelf-name">{entry.name}</span>
       <span className="kg-shelf-line">{entry.line}</span>
     </div>

@@ -1,0 +1,1 @@
+export { bringInFile, canBringIn, pickToBringIn } from './bringInFile.ts';
