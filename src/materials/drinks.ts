@@ -50,6 +50,15 @@ const invented = (id: string, name: string, index: number, transmittance50Mm: Ve
   source: 'invented for previews',
 });
 
+/** Cloudy drink chosen by eye: absorption as for a clear one, and reduced scattering per metre. */
+const inventedCloudy = (
+  id: string,
+  name: string,
+  index: number,
+  transmittance50Mm: Vec3,
+  reducedScatteringPerM: Vec3,
+): DrinkOptics => ({ ...invented(id, name, index, transmittance50Mm), reducedScatteringPerM });
+
 const MILK_INDEX = 1.35;
 const WINE_INDEX = 1.344;
 
@@ -104,9 +113,12 @@ export const DRINKS: readonly DrinkOptics[] = [
     [0.0138, 0.018831, 0.056781],
     [0.22826, 0.23998, 0.32748],
   ),
+  inventedCloudy('cloudy-lemonade', 'Cloudy lemonade', sucroseIndexD(9), [0.95, 0.92, 0.66], [42, 42, 44]),
+  inventedCloudy('orange-juice', 'Orange juice', sucroseIndexD(11), [0.84, 0.5, 0.05], [230, 210, 190]),
+  inventedCloudy('milk-punch', 'Milk punch', 1.352, [0.9, 0.76, 0.5], [620, 680, 760]),
   invented('tonic', 'Tonic, clear', sucroseIndexD(8.5), [0.97, 0.975, 0.965]),
-  invented('iced-tea', 'Iced black tea, unsweetened', 1.3335, [0.6, 0.16, 0.012]),
-  invented('hibiscus', 'Hibiscus cooler', sucroseIndexD(7), [0.7, 0.02, 0.045]),
+  invented('iced-tea', 'Iced black tea, unsweetened', 1.3335, [0.55, 0.24, 0.05]),
+  invented('hibiscus', 'Hibiscus cooler', sucroseIndexD(7), [0.42, 0.09, 0.07]),
   invented('herb-cordial', 'Green herb cordial', sucroseIndexD(12), [0.12, 0.62, 0.1]),
   invented('clear-spirit', 'Clear spirit, 40 % by volume', spiritIndexD(40), [0.985, 0.99, 0.99]),
 ];

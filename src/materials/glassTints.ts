@@ -30,7 +30,7 @@ export const GLASS_TINTS: readonly GlassTint[] = [
   tint('recycled', 'Recycled glass, pale green', SODA_LIME, [0.93, 0.975, 0.955]),
   tint('smoke', 'Smoke grey glass', SODA_LIME, [0.55, 0.53, 0.52]),
   tint('bottle-green', 'Bottle green glass', SODA_LIME, [0.22, 0.6, 0.14]),
-  tint('amber', 'Amber bottle glass', SODA_LIME, [0.66, 0.27, 0.02]),
+  tint('amber', 'Amber bottle glass', SODA_LIME, [0.62, 0.34, 0.06]),
   tint('cobalt', 'Cobalt blue glass', SODA_LIME, [0.08, 0.14, 0.76]),
   tint('rose', 'Rose glass', SODA_LIME, [0.9, 0.68, 0.72]),
 ];

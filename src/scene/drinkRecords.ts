@@ -14,6 +14,12 @@ export const drinkLayerSchema = z
     libraryId,
     ...mediumFields,
     share: z.number().min(0.02).max(0.95).describe('Share of all that is poured, by volume.'),
+    blend: z
+      .number()
+      .min(0)
+      .max(1)
+      .optional()
+      .describe('Share of this layer that has run into what lies under it, as a gradient: 0 sharp (when left out).'),
   })
   .describe('Lies on the drink, or on the layer before it, with a level surface between them.');
 export type DrinkLayer = z.infer<typeof drinkLayerSchema>;

@@ -2,19 +2,24 @@ import { describe, expect, it } from 'vitest';
 import { cross, dot, normalize, sub } from '../../src/core/vec3.ts';
 import { buildSet } from '../../src/scene/buildSet.ts';
 import { facetSleeve } from '../../src/scene/glassware/facets.ts';
-import { defaultCondensation, defaultDrink, defaultGlassProfile } from '../../src/scene/pieceDefaults.ts';
+import { defaultCondensation, defaultDrink } from '../../src/scene/pieceDefaults.ts';
+import type { GlassProfile } from '../../src/scene/records.ts';
 import { traceRays } from '../helpers/traceRays.ts';
 import { enclosedVolumeM3, openEdgeCount, trianglesOf } from './meshTools.ts';
 import { createProbe } from './probe.ts';
 import { glassOf, sceneOf } from './sceneTools.ts';
 
 const CUT = { style: 'facets', count: 10, depthM: 0.002, bottomM: 0.02, topM: 0.08, seed: 1 } as const;
-const straight = {
-  ...defaultGlassProfile('tumbler'),
-  shape: 'tumbler' as const,
+const straight: GlassProfile = {
+  shape: 'tumbler',
+  heightM: 0.1,
   rimDiameterM: 0.08,
   baseDiameterM: 0.08,
   wallM: 0.005,
+  baseThicknessM: 0.014,
+  footRadiusM: 0.003,
+  floorFilletM: 0.004,
+  rim: 'rounded',
 };
 
 describe('facets', () => {
@@ -65,11 +70,10 @@ describe('facets', () => {
 const glassFrame = { rotation: [1, 0, 0, 0, 1, 0, 0, 0, 1], translationM: [0, 0, 0] } as const;
 
 describe('mist', () => {
-  const profile = { ...straight, heightM: 0.1 };
   const drink = { ...defaultDrink(), fillFraction: 0.8 };
   const areaOf = (mist: number, more: object = {}): number => {
     const condensation = { ...defaultCondensation(), dropsPerCm2: 0, mist, bottomM: 0.02, topM: 0.07, ...more };
-    const set = buildSet(sceneOf([glassOf(profile, { drink, condensation })]));
+    const set = buildSet(sceneOf([glassOf(straight, { drink, condensation })]));
     createProbe(set)([1, 0.05, 0.001], [-1, 0, 0]);
     return trianglesOf(
       set.surfaces.filter((s) => s.role === 'outer wall' && s.finish.type === 'clear' && s.finish.roughness > 0),

@@ -73,7 +73,7 @@ describe('closed pieces', () => {
       const piece = { ...defaultPiece(kind, 'a'), finish: CLEAR };
       const clearAbsorptionPerM: [number, number, number] = [240, 250, 255];
       expect(buildSet(sceneOf([piece])).volumes[0].medium.absorptionPerM).toEqual([0, 0, 0]);
-      const tinted = buildSet(sceneOf([{ ...piece, clearAbsorptionPerM }]));
+      const tinted = buildSet(sceneOf([pieceSchema.parse({ ...piece, clearAbsorptionPerM })]));
       expect(tinted.volumes[0].medium.absorptionPerM).toEqual(clearAbsorptionPerM);
     },
   );

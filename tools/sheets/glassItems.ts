@@ -122,6 +122,9 @@ export const DRINK_ITEMS: readonly SheetItem[] = [
       ],
     }),
   }),
+  item('Gradient', 'highball', {
+    ...poured('orange-juice', 0.85, { layers: [{ ...mediumOfLibrary('hibiscus'), share: 0.6, blend: 0.75 }] }),
+  }),
   item('Sour with foam', 'coupe', {
     ...poured('white-grapefruit-juice', 0.6, { foam: { ...defaultFoam(), heightM: 0.008, domeM: 0.001 } }),
   }),
@@ -180,8 +183,8 @@ const garnished = (caption: string, shape: GlassShape, drink: object, ...garnish
 const soda = { ...poured('lemon-soda', 0.75), ...iceOf('cube') };
 
 export const GARNISH_ITEMS: readonly SheetItem[] = [
-  garnished('Lemon wheel on the rim', 'highball', soda, { ...defaultGarnish('citrusWheel'), azimuthDeg: 50 }),
-  garnished('Orange wheel inside', 'highball', poured('tonic', 0.75), {
+  garnished('Lemon wheel', 'highball', soda, { ...defaultGarnish('citrusWheel'), azimuthDeg: 50 }),
+  garnished('Orange inside', 'highball', poured('tonic', 0.75), {
     ...defaultGarnish('citrusWheel'),
     fruit: 'orange',
     place: 'inside',
@@ -236,7 +239,7 @@ export const GARNISH_ITEMS: readonly SheetItem[] = [
   garnished('Glass stirrer', 'highball', poured('tonic', 0.7), defaultGarnish('stirrer')),
   garnished('Metal stirrer', 'highball', poured('tonic', 0.7), { ...defaultGarnish('stirrer'), material: 'metal' }),
   ...PIECE_SHELF.filter(({ group }) => group === 'garnish').map(({ name, make }) => ({
-    caption: `${name}, lying`,
+    caption: name,
     pieces: [{ ...make('piece:garnish'), positionM: [0, 0, 0] as [number, number, number] }],
     elevationDeg: 32,
     rig: 'paper' as const,

@@ -33,12 +33,12 @@ const UPRIGHT = 0.75;
 
 /** All sheets, in the order of docs/pieces.md. */
 export const SHEETS: readonly Sheet[] = [
-  { name: 'colour-row', columns: 3, widthPx: 200, aspect: UPRIGHT, samples: 24, items: COLOUR_ROW },
-  { name: 'wet', columns: 4, widthPx: 160, aspect: UPRIGHT, samples: 16, items: WET_ITEMS },
+  { name: 'colour-row', columns: 3, widthPx: 200, aspect: UPRIGHT, samples: 16, items: COLOUR_ROW },
+  { name: 'wet', columns: 8, widthPx: 112, aspect: UPRIGHT, samples: 12, items: WET_ITEMS },
   { name: 'garnish', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 12, items: GARNISH_ITEMS },
-  { name: 'glassware', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 12, items: GLASS_ITEMS },
+  { name: 'glassware', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 10, items: GLASS_ITEMS },
   { name: 'glass-finishes', columns: 6, widthPx: 104, aspect: UPRIGHT, samples: 12, items: FINISHED_GLASS_ITEMS },
-  { name: 'drinks', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 12, items: DRINK_ITEMS },
+  { name: 'drinks', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 10, items: DRINK_ITEMS },
   { name: 'ice', columns: 6, widthPx: 104, aspect: UPRIGHT, samples: 12, items: ICE_ITEMS },
   { name: 'dressing', columns: 6, widthPx: 116, aspect: 1, samples: 8, items: DRESSING_ITEMS },
   { name: 'cutters', columns: 5, widthPx: 116, aspect: 1, samples: 8, items: CUTTER_ITEMS },

@@ -10,7 +10,6 @@ import {
   revolvedVolumeM3,
   splitProfileAtHeight,
 } from '../profile/index.ts';
-import type { DrinkLayer } from '../records.ts';
 
 /** One band of drink from the floor up: what of the inside it wets. */
 export interface DrinkBand {
@@ -38,10 +37,10 @@ export function layerDrink(
   recordId: string,
   body: GlassBody,
   drink: DrinkBody,
-  layers: readonly DrinkLayer[] | undefined,
+  layers: readonly { readonly share: number }[],
 ): LayeredDrink {
   const whole: LayeredDrink = { bands: [{ wet: drink.wet }], interfaces: [], diagnostics: [] };
-  if (!layers) return whole;
+  if (layers.length === 0) return whole;
   const above = layers.reduce((sum, layer) => sum + layer.share, 0);
   if (above > 1 - LEAST_BASE_SHARE) {
     return {

@@ -2,6 +2,7 @@ import { compose, type RigidTransform } from '../../core/rigid.ts';
 import type { Finish } from '../../materials/finish.ts';
 import type { Medium, OpticalSurface, Volume } from '../../materials/surface.ts';
 import type { Built } from '../built.ts';
+import { blendLayers } from '../drink/blendLayers.ts';
 import { bubblePlacement, layBubbles } from '../drink/bubbles.ts';
 import { foamFinish, foamMedium, layFoam } from '../drink/foam.ts';
 import { layerDrink } from '../drink/layers.ts';
@@ -15,7 +16,7 @@ import { type ProfilePiece, shapeFromPiece } from '../profile/index.ts';
 import type { Drink, DrinkLayer } from '../records.ts';
 
 export const drinkVolumeId = (recordId: string): string => `${recordId}:drink`;
-/** Layers over the drink count from 2. */
+/** Layers over the drink, and the bands of a gradient, count from 2. */
 export const layerVolumeId = (recordId: string, layer: number): string => `${recordId}:drink-${layer}`;
 export const foamVolumeId = (recordId: string): string => `${recordId}:foam`;
 export const bubbleVolumeId = (recordId: string): string => `${recordId}:bubbles`;
@@ -69,10 +70,14 @@ export function pourDrink(
   const addVolume = (id: string, medium: Medium, priority: number): void => {
     volumes.push({ id, recordId, medium, priority });
   };
-  const layered = layerDrink(recordId, inside.body, drink, record.layers);
+  const layers = blendLayers(
+    mediumOf(record),
+    (record.layers ?? []).map((layer) => ({ medium: mediumOf(layer), share: layer.share, blend: layer.blend ?? 0 })),
+  );
+  const layered = layerDrink(recordId, inside.body, drink, layers);
   const liquids = layered.bands.map((_, k) => (k === 0 ? drinkVolumeId(recordId) : layerVolumeId(recordId, k + 1)));
   liquids.forEach((id, k) => {
-    addVolume(id, mediumOf(k === 0 ? record : (record.layers ?? [])[k - 1]), DRINK_PRIORITY);
+    addVolume(id, k === 0 ? mediumOf(record) : layers[k - 1].medium, DRINK_PRIORITY);
   });
   const foam = record.foam ? layFoam(recordId, drink, record.foam) : undefined;
   const foamLook = record.foam ? foamFinish(record.foam) : CLEAR;

@@ -68,6 +68,8 @@ const SERVINGS: Readonly<Record<string, Serving>> = {
   tonic: { shape: 'highball', ice: 'cube', more: { bubbles: defaultBubbles() }, garnish: 'citrusWheel' },
   'iced-tea': { shape: 'highball', ice: 'cube' },
   hibiscus: { shape: 'copa', ice: 'cube', more: { fillFraction: 0.6 } },
+  'cloudy-lemonade': { shape: 'highball', ice: 'cube' },
+  'milk-punch': { shape: 'coupe', more: { fillFraction: 0.66 } },
   'herb-cordial': { shape: 'coupe', more: { fillFraction: 0.7 } },
   'clear-spirit': { shape: 'tumbler', ice: 'block', more: { fillFraction: 0.45 } },
 };

@@ -114,9 +114,9 @@ describe('drinks', () => {
     expect(d.reducedAlbedo).toBeCloseTo(0.942989, 6);
   });
 
-  it('has 23 drinks with distinct ids, sane indices, and says of each whether it was measured', () => {
+  it('has 26 drinks with distinct ids, sane indices, and says of each whether it was measured', () => {
     expect(new Set(DRINKS.map((d) => d.id)).size).toBe(DRINKS.length);
-    expect(DRINKS.length).toBe(23);
+    expect(DRINKS.length).toBe(26);
     for (const d of DRINKS) {
       expect(d.index).toBeGreaterThan(1.33);
       expect(d.index).toBeLessThan(1.38);
@@ -124,6 +124,9 @@ describe('drinks', () => {
       expect(d.source.length).toBeGreaterThan(5);
     }
     expect(DRINKS.filter((d) => d.origin === 'invented').map((d) => d.id)).toEqual([
+      'cloudy-lemonade',
+      'orange-juice',
+      'milk-punch',
       'tonic',
       'iced-tea',
       'hibiscus',
