@@ -58,8 +58,7 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
       </p>
       {evidence !== '' && (
         <p className="kg-finding-evidence">
-          <span className="kg-label">Proof </span>
-          {evidence}
+          <span className="kg-label">Proof</span> {evidence}
         </p>
       )}
       <p className="kg-finding-meaning">{CHECK_WORDS[finding.check].meaning}</p>

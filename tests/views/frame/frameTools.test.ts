@@ -29,8 +29,8 @@ describe('tools of the frame', () => {
   it('have a key each, none twice, and none that the window has for something else', () => {
     const keys = FRAME_TOOLS.map((tool) => TOOL_WORDS[tool].key);
     expect(new Set(keys).size).toBe(keys.length);
-    // F picture or stops, A shelf, M switch, S solo, K keep.
-    expect(keys.filter((key) => 'FAMSK'.includes(key))).toEqual([]);
+    // F stops, A shelf, M switch, S solo, K keep, L lock, H hide, X centre, Q aim, R tape, D drawing.
+    expect(keys.filter((key) => 'FAMSKLHXQRD'.includes(key))).toEqual([]);
   });
 
   it('build up the lights that burn, in their order, or show each alone', () => {
