@@ -1,33 +1,41 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { invariant } from '../core/result.ts';
+import { bringInFile, canBringIn } from '../views/bringIn/index.ts';
 import { keepComfort } from '../views/comfort/index.ts';
 import { createSmoother, createTraceController, traceControl } from '../views/frame/index.ts';
 import { resultsStore, showNotice } from '../views/session/index.ts';
+import { openStart } from '../views/start/startStore.ts';
 import { App } from './App.tsx';
 import { CrashSheet } from './CrashSheet.tsx';
 import { readCapabilities } from './capabilities.ts';
 import { startChecks } from './checkRunner.ts';
 import { exposeState } from './exposeState.ts';
 import { watchOpenedSetups } from './handOver/setupAsOpened.ts';
+import { keepLibrary } from './keepLibrary.ts';
 import { keepSession } from './keepSession.ts';
 import { keepOffline } from './offline/keepOffline.ts';
 import { openFirstSetup } from './openFirstSetup.ts';
 import { createServices } from './services.ts';
 import { acceptDroppedFile } from './storage/browserFilePort.ts';
+import { createSetupLibrary } from './storage/setupLibrary.ts';
 import { createBrowserTracePool } from './tracePool.ts';
+import { withLibrary } from './withLibrary.ts';
 
 async function start(): Promise<void> {
   const root = document.getElementById('root');
   invariant(root, () => 'index.html has #root');
   keepComfort();
   const capabilities = readCapabilities();
-  const services = createServices(capabilities);
+  const plainServices = createServices(capabilities);
   watchOpenedSetups();
-  await openFirstSetup();
+  const { storage, isFirstVisit } = await openFirstSetup();
   keepSession();
+  const services = storage ? withLibrary(plainServices, keepLibrary(createSetupLibrary(storage))) : plainServices;
+  if (isFirstVisit) openStart();
   acceptDroppedFile(document.body, (file) => {
-    if (file.ok) void services.openDroppedFile(file.value);
+    if (file.ok && canBringIn(file.value.name)) void bringInFile(file.value);
+    else if (file.ok) void services.openDroppedFile(file.value);
     else showNotice({ tone: 'trouble', text: file.error.message });
   });
   exposeState();

@@ -3,14 +3,22 @@ import { decodeShareLink } from '../document/shareLink.ts';
 import { documentStore, showNotice } from '../views/session/index.ts';
 import { FIRST_DEMO, loadDemo } from './demos.ts';
 import { startAutosave, watchPageHide } from './storage/autosave.ts';
+import type { KeyValueStorage } from './storage/keyValue.ts';
 import { openAutosave } from './storage/openAutosave.ts';
+
+export interface OpenedFirst {
+  /** Where this browser keeps things; null where it keeps nothing. */
+  readonly storage: KeyValueStorage | null;
+  /** Nothing was asked for and nothing was worked on here before. */
+  readonly isFirstVisit: boolean;
+}
 
 /**
  * Opens what the page begins with: the setup that the address holds, else the demo that it asks for, else what was last worked on in this browser,
  * else the first demo. Then keeps what is open, as it changes.
  */
-export async function openFirstSetup(): Promise<void> {
-  const { generations, restored, fault } = await openAutosave();
+export async function openFirstSetup(): Promise<OpenedFirst> {
+  const { storage, generations, restored, fault } = await openAutosave();
   const linked = readLinkedSetup();
   const wanted = readWantedDemo();
   const demo = linked.setup ?? (wanted === null ? null : await loadDemo(wanted));
@@ -38,6 +46,7 @@ export async function openFirstSetup(): Promise<void> {
       saidTrouble = status.kind === 'failed';
     },
   });
+  return { storage, isFirstVisit: demo === null && kept === null };
 }
 
 /**

@@ -34,6 +34,8 @@ export function createServices({ webgl2 }: Pick<Services, 'webgl2'>): AppService
   return {
     webgl2,
     demos: DEMOS,
+    kept: null,
+    startSetup: (setup) => openOrSay(setup),
     async openDemo(name) {
       const setup = await loadDemo(name);
       if (setup) openOrSay(setup);

@@ -1,4 +1,4 @@
-import { createStore, get, set, type UseStore } from 'idb-keyval';
+import { createStore, del, get, set, type UseStore } from 'idb-keyval';
 import { fail, ok } from '../../core/result.ts';
 import { type KeyValueStorage, storageFaultFrom } from './keyValue.ts';
 
@@ -14,6 +14,14 @@ export function createIndexedDbStorage(databaseName = 'keyglass'): KeyValueStora
       try {
         const text: unknown = await get(key, open());
         return ok(typeof text === 'string' ? text : null);
+      } catch (error) {
+        return fail(storageFaultFrom(error));
+      }
+    },
+    async remove(key) {
+      try {
+        await del(key, open());
+        return ok(undefined);
       } catch (error) {
         return fail(storageFaultFrom(error));
       }

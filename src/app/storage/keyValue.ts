@@ -11,6 +11,7 @@ export interface KeyValueStorage {
   /** Null when nothing is there. */
   read(key: string): Promise<Result<string | null, StorageFault>>;
   write(key: string, text: string): Promise<Result<void, StorageFault>>;
+  remove(key: string): Promise<Result<void, StorageFault>>;
 }
 
 /** The same without waiting, for the last moment of a page. Room is small. */

@@ -21,5 +21,6 @@ export function createLocalStorageText(storage: () => Storage = () => localStora
     },
     read: async (key) => readNow(key),
     write: async (key, text) => writeNow(key, text),
+    remove: async (key) => attempt(() => storage().removeItem(key)),
   };
 }

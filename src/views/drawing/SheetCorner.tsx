@@ -28,7 +28,7 @@ export function SheetCorner({ projection, view, onFit }: SheetCornerProps) {
           type="button"
           className="kg-word kg-sheet-tape"
           aria-pressed={tapeOut}
-          title="Measure between two places (T)"
+          title="Measure between two places (R)"
           onClick={toggleTape}
         >
           Tape

@@ -1,2 +1,1 @@
-export { ShelfDialog } from './ShelfDialog.tsx';
 export { openShelf } from './shelfStore.ts';

@@ -1,4 +1,6 @@
 import { Dialog } from '@base-ui-components/react/dialog';
+import { FRAME_TOOLS } from '../frame/tools/frameToolsStore.ts';
+import { TOOL_WORDS } from '../frame/tools/toolWords.ts';
 import './helpSheet.css';
 
 interface Props {
@@ -6,21 +8,73 @@ interface Props {
   onOpenChange(open: boolean): void;
 }
 
-const KEYS: readonly (readonly [string, string])[] = [
-  ['F', 'Picture or stops'],
-  ['1 … 9', 'Frame'],
-  ['Arrows', 'Nudge the selected thing 1 cm'],
-  ['Shift + arrows', 'Nudge 10 cm'],
-  ['Alt + up, down', 'Raise or lower'],
-  ['A', 'Add something from the shelf'],
-  ['M', 'Selected light off or on'],
-  ['S', 'Solo the selected light'],
-  ['Esc', 'Cancel a drag, then deselect'],
-  ['Ctrl + Z', 'Undo'],
-  ['Ctrl + Shift + Z', 'Redo'],
-  ['Ctrl + S', 'Save to a file'],
-  ['Ctrl + O', 'Open a file'],
-  ['?', 'This sheet'],
+interface KeyGroup {
+  readonly title: string;
+  readonly keys: readonly (readonly [key: string, does: string])[];
+}
+
+const GROUPS: readonly KeyGroup[] = [
+  {
+    title: 'Anything',
+    keys: [
+      ['Ctrl + K', 'Find anything that can be done'],
+      ['A', 'Add something from the shelf'],
+      ['Ctrl + Z', 'Undo'],
+      ['Ctrl + Shift + Z', 'Redo'],
+      ['Ctrl + S', 'Save to a file'],
+      ['Ctrl + O', 'Open a file'],
+      ['Ctrl + Shift + O', 'Setups and ways to begin'],
+      ['Esc', 'Put back what is held, then let go'],
+      ['?', 'This sheet'],
+    ],
+  },
+  {
+    title: 'Selecting',
+    keys: [
+      ['Click', 'Select, with its group'],
+      ['Shift + click', 'Add to the selection, or take out'],
+      ['Alt + click', 'One thing out of its group'],
+      ['Shift + drag on paper', 'A box round several things'],
+      ['Ctrl + A', 'Everything'],
+      ['Ctrl + D', 'Duplicate'],
+      ['Ctrl + G', 'Group; with Shift, take apart'],
+      ['L', 'Lock or unlock'],
+      ['H', 'Leave out of this frame'],
+      ['Delete', 'Remove'],
+    ],
+  },
+  {
+    title: 'Placing',
+    keys: [
+      ['Arrows', 'Nudge 1 cm; with Shift 10 cm'],
+      ['Alt + up, down', 'Raise or lower'],
+      ['Shift while dragging', 'Keep to one axis'],
+      ['Alt while dragging', 'No snapping'],
+      ['X', 'Onto the centre line'],
+      ['Q', 'Look at the subject'],
+      ['R', 'Tape'],
+      ['Drag a highlight', 'In the picture: its light follows'],
+      ['Drag a shadow', 'In the picture: its light follows'],
+    ],
+  },
+  {
+    title: 'Lights',
+    keys: [
+      ['M', 'Selected light off or on'],
+      ['S', 'Solo the selected light'],
+    ],
+  },
+  {
+    title: 'Looking',
+    keys: [
+      ['1 \u2026 9', 'Frame'],
+      ['Ctrl + Shift + F', 'New frame'],
+      ['F', 'Picture or stops'],
+      ['D', 'Plan, front, side'],
+      ...FRAME_TOOLS.map((tool) => [TOOL_WORDS[tool].key, TOOL_WORDS[tool].word] as const),
+      ['K', 'Keep this picture'],
+    ],
+  },
 ];
 
 export function HelpSheet({ open, onOpenChange }: Props) {
@@ -30,14 +84,21 @@ export function HelpSheet({ open, onOpenChange }: Props) {
         <Dialog.Backdrop className="kg-help-shade" />
         <Dialog.Popup className="kg-float kg-help">
           <Dialog.Title className="kg-help-title">Keys</Dialog.Title>
-          <dl className="kg-help-keys">
-            {KEYS.map(([key, action]) => (
-              <div key={key}>
-                <dt className="kg-figure">{key}</dt>
-                <dd>{action}</dd>
-              </div>
+          <div className="kg-help-groups">
+            {GROUPS.map(({ title, keys }) => (
+              <section key={title}>
+                <h3 className="kg-label">{title}</h3>
+                <dl className="kg-help-keys">
+                  {keys.map(([key, does]) => (
+                    <div key={key}>
+                      <dt className="kg-figure">{key}</dt>
+                      <dd>{does}</dd>
+                    </div>
+                  ))}
+                </dl>
+              </section>
             ))}
-          </dl>
+          </div>
           <p className="kg-help-note">
             Everything on screen follows from one file. It is kept in this browser as you work; Save writes it to disk.
             The picture, the checks and the meter all read the same traced light.

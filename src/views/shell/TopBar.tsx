@@ -1,12 +1,14 @@
-import { Menu } from '@base-ui-components/react/menu';
-import { useCallback, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useCallback, useState } from 'react';
+import { useBringIn } from '../bringIn/bringInStore.ts';
 import { ComfortMenu } from '../comfort/index.ts';
 import { describeTrace, useTrace } from '../frame/index.ts';
+import { FrameTabs } from '../frames/index.ts';
 import { HandOverMenu } from '../handOver/index.ts';
-import { documentStore, sessionStore, useDocument, useServices, useSession } from '../session/index.ts';
-import { ShelfDialog } from '../shelf/index.ts';
+import { openSearch, useSearchOpen } from '../search/searchStore.ts';
+import { documentStore, useDocument, useServices } from '../session/index.ts';
+import { useShelfRoom } from '../shelf/shelfStore.ts';
+import { openStart, useStartPage } from '../start/startStore.ts';
 import { Tip } from '../theme/index.ts';
-import { HelpSheet } from './HelpSheet.tsx';
 import { SetupTitle } from './SetupTitle.tsx';
 import './topBar.css';
 import { useKeys } from './useKeys.ts';
@@ -14,8 +16,6 @@ import type { Room } from './useRoom.ts';
 
 /** What is open, which of its frames is on screen, and what can be done with the whole of it. */
 export function TopBar({ room }: { readonly room: Room }) {
-  const frames = useDocument((state) => state.setup.frames);
-  const frameId = useSession((state) => state.frameId);
   const canUndo = useDocument((state) => state.canUndo);
   const canRedo = useDocument((state) => state.canRedo);
   const undoLabel = useDocument((state) => state.undoLabel);
@@ -26,19 +26,7 @@ export function TopBar({ room }: { readonly room: Room }) {
   return (
     <header className="kg-top">
       <SetupTitle />
-      <nav className="kg-top-frames" aria-label="Frames">
-        {frames.map((frame) => (
-          <button
-            key={frame.id}
-            type="button"
-            className="kg-tab"
-            aria-current={frame.id === frameId ? 'page' : undefined}
-            onClick={() => sessionStore.setState({ frameId: frame.id, activeFindingId: null })}
-          >
-            {frame.name}
-          </button>
-        ))}
-      </nav>
+      <FrameTabs />
       {room === 'wide' && <TraceWords />}
       <div className="kg-top-words">
         <Tip text={undoLabel ?? 'Nothing to undo'}>
@@ -52,7 +40,9 @@ export function TopBar({ room }: { readonly room: Room }) {
           </button>
         </Tip>
         <span className="kg-top-rule" />
-        <DemoMenu />
+        <button type="button" className="kg-word" data-testid="open-start" onClick={() => openStart()}>
+          Setups
+        </button>
         <button type="button" className="kg-word" onClick={() => void services.openSetupFile()}>
           Open
         </button>
@@ -61,12 +51,16 @@ export function TopBar({ room }: { readonly room: Room }) {
         </button>
         <HandOverMenu />
         <ComfortMenu />
+        <Tip text="Find anything that can be done (Ctrl + K)">
+          <button type="button" className="kg-word" data-testid="open-search" onClick={openSearch}>
+            Find
+          </button>
+        </Tip>
         <button type="button" className="kg-word" onClick={() => setHelpOpen(true)}>
           Keys
         </button>
       </div>
-      <ShelfDialog />
-      <HelpSheet open={helpOpen} onOpenChange={setHelpOpen} />
+      <Overlays helpOpen={helpOpen} setHelpOpen={setHelpOpen} />
     </header>
   );
 }
@@ -80,23 +74,47 @@ function TraceWords() {
   );
 }
 
-function DemoMenu() {
-  const { demos, openDemo } = useServices();
+const StartSheet = lazy(() => import('../start/index.ts').then((module) => ({ default: module.StartSheet })));
+const ShelfDialog = lazy(() => import('../shelf/ShelfDialog.tsx').then((module) => ({ default: module.ShelfDialog })));
+const BringInDialog = lazy(() =>
+  import('../bringIn/BringInDialog.tsx').then((module) => ({ default: module.BringInDialog })),
+);
+const SearchDialog = lazy(() =>
+  import('../search/SearchDialog.tsx').then((module) => ({ default: module.SearchDialog })),
+);
+const HelpSheet = lazy(() => import('./HelpSheet.tsx').then((module) => ({ default: module.HelpSheet })));
+
+interface OverlaysProps {
+  readonly helpOpen: boolean;
+  setHelpOpen(open: boolean): void;
+}
+
+/** Dialogs over the whole window, each fetched when it is first opened. */
+function Overlays({ helpOpen, setHelpOpen }: OverlaysProps) {
   return (
-    <Menu.Root>
-      <Menu.Trigger className="kg-word">Demos</Menu.Trigger>
-      <Menu.Portal>
-        <Menu.Positioner className="kg-layer" sideOffset={6} align="end">
-          <Menu.Popup className="kg-float kg-menu">
-            {demos.map((demo) => (
-              <Menu.Item key={demo.name} className="kg-menu-item" onClick={() => void openDemo(demo.name)}>
-                <span>{demo.wrong ? 'the same, as it goes wrong' : demo.title}</span>
-                {!demo.wrong && <span className="kg-quiet">{demo.frames}</span>}
-              </Menu.Item>
-            ))}
-          </Menu.Popup>
-        </Menu.Positioner>
-      </Menu.Portal>
-    </Menu.Root>
+    <>
+      <Once open={useStartPage() !== null}>
+        <StartSheet />
+      </Once>
+      <Once open={useShelfRoom() !== null}>
+        <ShelfDialog />
+      </Once>
+      <Once open={useBringIn() !== null}>
+        <BringInDialog />
+      </Once>
+      <Once open={useSearchOpen()}>
+        <SearchDialog openHelp={() => setHelpOpen(true)} />
+      </Once>
+      <Once open={helpOpen}>
+        <HelpSheet open={helpOpen} onOpenChange={setHelpOpen} />
+      </Once>
+    </>
   );
+}
+
+/** Nothing until it has been open once; from then on it stays, so that it can close with its own grace. */
+function Once({ open, children }: { readonly open: boolean; readonly children: ReactNode }) {
+  const [asked, setAsked] = useState(open);
+  if (open && !asked) setAsked(true);
+  return asked || open ? <Suspense fallback={null}>{children}</Suspense> : null;
 }

@@ -1,6 +1,25 @@
 import { useEffect } from 'react';
 import { add, type Vec3 } from '../../core/vec3.ts';
-import { holdRecord } from '../drawing/moveRecord.ts';
+import {
+  aimSelectedAtSubject,
+  centreSelected,
+  duplicateSelected,
+  getSelection,
+  groupSelected,
+  hideSelected,
+  isHeldStill,
+  pickRecords,
+  putTapeAway,
+  removeSelected,
+  sayLocked,
+  setLocked,
+  tapeStore,
+  toggleTape,
+  ungroupSelected,
+} from '../arrange/index.ts';
+import { holdTogether, moveChanges } from '../drawing/moveRecord.ts';
+import { addFrame, showFrame } from '../frames/index.ts';
+import { openSearch } from '../search/searchStore.ts';
 import {
   activateFinding,
   documentStore,
@@ -12,7 +31,8 @@ import {
   toggleSolo,
   updateRecord,
 } from '../session/index.ts';
-import { openShelf } from '../shelf/index.ts';
+import { openShelf } from '../shelf/shelfStore.ts';
+import { openStart } from '../start/startStore.ts';
 
 const NUDGE_M = 0.01;
 const LARGE_NUDGE_M = 0.1;
@@ -41,14 +61,26 @@ export function useKeys({ services, openHelp }: KeyHandlers): void {
 
 function runCommandKey(event: KeyboardEvent, services: Services): boolean {
   const key = event.key.toLowerCase();
-  // While somebody types, undo belongs to the field.
-  if ((key === 'z' || key === 'y') && isTyping(event.target)) return false;
-  if (key === 'z' && !event.shiftKey) documentStore.undo();
+  // While somebody types, undo and the keys of editing belong to the field.
+  if (['z', 'y', 'a', 'd', 'g'].includes(key) && isTyping(event.target)) return false;
+  if (key === 'k') openSearch();
+  else if (key === 'z' && !event.shiftKey) documentStore.undo();
   else if (key === 'y' || (key === 'z' && event.shiftKey)) documentStore.redo();
   else if (key === 's') void services.saveSetupFile();
+  else if (key === 'o' && event.shiftKey) openStart();
   else if (key === 'o') void services.openSetupFile();
+  else if (key === 'a') selectEverything();
+  else if (key === 'd') duplicateSelected();
+  else if (key === 'g' && event.shiftKey) ungroupSelected();
+  else if (key === 'g') groupSelected();
+  else if (key === 'f' && event.shiftKey) addFrame();
   else return false;
   return true;
+}
+
+function selectEverything(): void {
+  const { pieces, fixtures, grip } = getFrameScene();
+  pickRecords([...pieces, ...fixtures, ...grip].map(({ id }) => id));
 }
 
 function runKey(event: KeyboardEvent, openHelp: () => void): boolean {
@@ -60,26 +92,45 @@ function runKey(event: KeyboardEvent, openHelp: () => void): boolean {
   const digit = /^[1-9]$/.test(event.key) ? Number(event.key) : 0;
   if (digit > 0) {
     const frame = documentStore.getState().setup.frames[digit - 1];
-    if (frame) sessionStore.setState({ frameId: frame.id, activeFindingId: null });
+    if (frame) showFrame(frame.id);
     return frame !== undefined;
   }
-  switch (event.key.toLowerCase()) {
-    case 'f':
-      sessionStore.setState(({ pictureMode }) => ({ pictureMode: pictureMode === 'stops' ? 'picture' : 'stops' }));
-      return true;
-    case 'a':
-      openShelf('lights');
-      return true;
-    case 'm':
-      return switchSelected();
-    case 's': {
-      const fixture = selectedFixture();
-      if (fixture) toggleSolo(fixture.id);
-      return fixture !== undefined;
-    }
-    default:
-      return nudgeSelected(event);
+  const key = event.key.toLowerCase();
+  if (key === 'f') {
+    sessionStore.setState(({ pictureMode }) => ({ pictureMode: pictureMode === 'stops' ? 'picture' : 'stops' }));
+    return true;
   }
+  if (key === 'a') {
+    openShelf('lights');
+    return true;
+  }
+  if (key === 'r') {
+    toggleTape();
+    return true;
+  }
+  if (key === 'd') {
+    sessionStore.setState(({ drawingProjection: now }) => ({
+      drawingProjection: now === 'plan' ? 'front' : now === 'front' ? 'side' : 'plan',
+    }));
+    return true;
+  }
+  return runSelectionKey(key) || nudgeSelected(event);
+}
+
+/** Keys that act on what is selected; false where nothing is, or the key is none of them. */
+function runSelectionKey(key: string): boolean {
+  const selected = getSelection();
+  const fixture = selectedFixture();
+  if (selected.length === 0) return false;
+  if (key === 'm') return switchSelected();
+  if (key === 's' && fixture) toggleSolo(fixture.id);
+  else if (key === 'l') setLocked(selected, !selected.every(isHeldStill));
+  else if (key === 'h') hideSelected();
+  else if (key === 'x') centreSelected();
+  else if (key === 'q') aimSelectedAtSubject();
+  else if (key === 'delete' || key === 'backspace') removeSelected();
+  else return false;
+  return true;
 }
 
 /** First lets go of what is held, then of the open finding, then of the selection. */
@@ -88,7 +139,8 @@ function letGo(): boolean {
   if (documentStore.getState().dragLabel !== undefined) {
     documentStore.cancel();
     setDragging(false);
-  } else if (session.activeFindingId !== null) activateFinding(null);
+  } else if (tapeStore.getState().out) putTapeAway();
+  else if (session.activeFindingId !== null) activateFinding(null);
   else if (session.selectedId !== null) selectRecord(null);
   else return false;
   return true;
@@ -129,15 +181,11 @@ function nudgeSelected(event: KeyboardEvent): boolean {
   const moveM = nudgeFromKey(event.key, event.altKey, event.shiftKey);
   const { selectedId, frameId } = sessionStore.getState();
   if (moveM === null || selectedId === null) return false;
-  const hold = holdRecord(getFrameScene(), selectedId, 'body');
+  const hold = holdTogether(getFrameScene(), selectedId, getSelection());
   if (!hold) return false;
-  const patch = {
-    positionM: roundM(add(hold.positionM, moveM)),
-    // A sheet of grip keeps its attitude; lights and the camera go on looking at their aim.
-    ...(hold.collection === 'grip' && hold.aimM ? { aimM: roundM(add(hold.aimM, moveM)) } : {}),
-  };
-  const id = hold.collection === 'camera' ? frameId : selectedId;
-  documentStore.apply('Nudge', [updateRecord(hold.collection, id, patch)]);
+  const still = [hold, ...(hold.others ?? [])].map(({ recordId }) => recordId).filter(isHeldStill);
+  if (still.length > 0) sayLocked(still);
+  else documentStore.apply('Nudge', moveChanges(hold, roundM(add(hold.positionM, moveM)), frameId));
   return true;
 }
 

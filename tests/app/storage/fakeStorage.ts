@@ -27,6 +27,12 @@ export class FakeStorage implements KeyValueStorage, InstantStorage {
     this.texts.delete(key);
   }
 
+  async remove(key: string): Promise<Result<void, StorageFault>> {
+    if (this.fault) return fail(this.fault);
+    this.texts.delete(key);
+    return ok(undefined);
+  }
+
   read = async (key: string): Promise<Result<string | null, StorageFault>> => this.readNow(key);
 
   async write(key: string, text: string): Promise<Result<void, StorageFault>> {

@@ -46,6 +46,7 @@ describe('storages of the browser', () => {
     const silent = {
       read: () => new Promise<never>(() => undefined),
       write: () => new Promise<never>(() => undefined),
+      remove: () => new Promise<never>(() => undefined),
     };
     const working = new FakeStorage();
     const picked = pickStorage([silent, working]);

@@ -1,0 +1,2 @@
+export { SearchDialog } from './SearchDialog.tsx';
+export * from './searchStore.ts';

@@ -1,0 +1,1 @@
+export { StartSheet } from './StartSheet.tsx';
