@@ -25,3 +25,18 @@ export function coatDirectionalAlbedo(cosO: number, alpha: number, index: number
     }
   return sum / (STEPS * STEPS);
 }
+
+/** Tables already worked out, by coat; a set has a handful, and is compiled anew for every move. */
+const known = new Map<string, readonly number[]>();
+const MOST_KNOWN = 64;
+
+/** `coatDirectionalAlbedo` at `size` cosines from 0 to 1. */
+export function coatAlbedoTable(alpha: number, index: number, size: number): readonly number[] {
+  const key = `${alpha} ${index} ${size}`;
+  const kept = known.get(key);
+  if (kept) return kept;
+  const table = Array.from({ length: size }, (_, i) => coatDirectionalAlbedo(i / (size - 1), alpha, index));
+  if (known.size >= MOST_KNOWN) known.clear();
+  known.set(key, table);
+  return table;
+}

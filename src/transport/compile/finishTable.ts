@@ -4,7 +4,7 @@ import { finishPattern, SCRATCH_ROUGHNESS } from '../../materials/finishPattern.
 import { diffuseReflectanceOutside } from '../../materials/fresnel.ts';
 import type { PatternNumbers } from '../../materials/pattern.ts';
 import { ALBEDO_TABLE_SIZE, FINISH, FinishKind } from '../layout/schema.ts';
-import { coatDirectionalAlbedo } from './coatAlbedo.ts';
+import { coatAlbedoTable } from './coatAlbedo.ts';
 
 const NO_PATTERN = [-1, -1, -1, -1, -1];
 
@@ -65,9 +65,7 @@ export class FinishTable {
         if (finish.roughness > 0) {
           table = this.profileWords.length;
           let mean = 0;
-          const albedo = Array.from({ length: ALBEDO_TABLE_SIZE }, (_, i) =>
-            coatDirectionalAlbedo(i / (ALBEDO_TABLE_SIZE - 1), finish.roughness, n),
-          );
+          const albedo = coatAlbedoTable(finish.roughness, n, ALBEDO_TABLE_SIZE);
           // Cosine-weighted mean of the very interpolation that the tracer uses, so that no light is made or lost.
           for (let i = 0; i + 1 < ALBEDO_TABLE_SIZE; i++) {
             const h = 1 / (ALBEDO_TABLE_SIZE - 1);
