@@ -5,7 +5,7 @@ import { type Area, columnHeading } from './sheetFrame.ts';
 import type { StandPlace } from './standPlaces.ts';
 
 const PAD_MM = 2.5;
-const MARK_COLUMN_MM = 9;
+const MARK_COLUMN_MM = 10.5;
 /** Sizes of the list, the largest that fits is taken: [type, line to line, from entry to entry]. */
 const SIZES: readonly TypeSize[] = [
   { pt: 8, lineMm: 3.45, gapMm: 2.2 },

@@ -38,6 +38,13 @@ function places({ thing, isGround }: NamedThing, widthMm: number): Box[] {
     at(x0 - 1 - widthMm, y1 + 0.5),
     at(x1 + 1, y0 - 0.5 - HEIGHT_MM),
     at(x0 - 1 - widthMm, y0 - 0.5 - HEIGHT_MM),
+    // Beside the ends of what stands slanted, then a little farther off.
+    at(x1 + 1, y0),
+    at(x1 + 1, y1 - HEIGHT_MM),
+    at(x0 - 1 - widthMm, y0),
+    at(x0 - 1 - widthMm, y1 - HEIGHT_MM),
+    at(mid, y1 + 4),
+    at(mid, y0 - 4 - HEIGHT_MM),
   ];
   if (!isGround) return beside;
   const fits = x1 - x0 > widthMm + 2.4 && y1 - y0 > HEIGHT_MM + 1.4;
