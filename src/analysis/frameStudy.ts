@@ -12,9 +12,10 @@ import { BLACK_STOPS_UNDER_CLIPPING } from './limits.ts';
 import { findBackground } from './places/backgroundPlace.ts';
 import { findHeroCells } from './places/heroCells.ts';
 import { findHeroPlace } from './places/heroPlace.ts';
-import { type GridTracer, gridSize, traceFrameGrid } from './specular/frameGrid.ts';
+import { type GridTracer, gridSize } from './specular/frameGrid.ts';
 import { createSpecularTree, type SpecularTreeOptions } from './specular/specularTree.ts';
 import { createSurfaceTable, type SurfaceTable } from './specular/surfaceTable.ts';
+import { traceFrameGrid } from './specular/traceFrameGrid.ts';
 import type { FrameStudy } from './study.ts';
 
 export type { FrameStudy } from './study.ts';

@@ -1,22 +1,15 @@
 import type { Vec3 } from '../core/vec3.ts';
 import { glassGroupOfRole } from '../scene/roles.ts';
 import type { Finding, Grade, Remedy } from './contracts.ts';
-import {
-  GLASS_CLIP_CARE_SHARE,
-  GLASS_NOTE_OVER_BLACK_STOPS,
-  GLASS_NOTE_STOPS,
-  REFLECTION_NOTE_STOPS,
-  REFLECTION_SEEN_STOPS,
-  REFLECTION_VISIBLE_SHARE,
-} from './limits.ts';
+import { GLASS_CLIP_CARE_SHARE, REFLECTION_NOTE_STOPS, REFLECTION_VISIBLE_SHARE } from './limits.ts';
 import { solveClearGlass } from './solvers/clearGlass.ts';
 import { solveClearReflection } from './solvers/clearReflection.ts';
+import { brightPart, createSeenMasks, lookCloser, type SeenMasks } from './specular/brightPart.ts';
 import { floodRegions } from './specular/floodRegions.ts';
-import { type ArrivalGroup, type FrameGrid, probeGroup } from './specular/frameGrid.ts';
-import { cellUv, type FrameRegion, measureRegion, measureRing } from './specular/frameRegion.ts';
+import { type ArrivalGroup, probeGroup } from './specular/frameGrid.ts';
+import { cellUv, type FrameRegion, measureRegion } from './specular/frameRegion.ts';
 import { planarMirrors } from './specular/planarMirrors.ts';
 import { seedSmallSources } from './specular/seedSmallSources.ts';
-import { SMOOTH_ROUGHNESS } from './specular/traceChains.ts';
 import type { FrameStudy } from './study.ts';
 import { clippingWords, gradeAbove, nameOfRecord, pieceOf, placeWords, stopsWords, surfaceWords } from './words.ts';
 
@@ -44,22 +37,20 @@ export function checkReflections(
   const tracer = study.tracer();
   const grid = study.grid();
   seedSmallSources(tracer, grid, study.light, planarMirrors(study.input));
-  const maskOf = seenMasks(study, grid);
-  const shineOf = shineMasks(grid, maskOf);
+  lookCloser(study, (group) => !isPlainImage(study, group));
+  const masks = createSeenMasks(study);
   const findings: Finding[] = [];
   for (const group of grid.groups) {
-    const mask = maskOf(group);
-    const shine = shineOf(group);
     if (!isPlainImage(study, group)) {
-      const finding = findGlassLight(study, group, mask, shine, remedies);
+      const finding = findGlassLight(study, group, masks, remedies);
       if (finding) findings.push(finding);
       continue;
     }
-    const parts = floodRegions(mask, grid.columns, grid.rows);
+    const parts = floodRegions(masks.of(group), grid.columns, grid.rows);
     parts.slice(0, MAX_REGIONS).forEach((cells, index) => {
       // The edge of a blurred image is no finer than the grid.
-      const refine = study.table.roughness[group.firstSurface] <= SMOOTH_ROUGHNESS;
-      const region = measureRegion(study.outlineTracer(), grid, group, cells, shine, refine);
+      const refine = study.table.isRough[group.firstSurface] === 0;
+      const region = measureRegion(study.outlineTracer(), grid, group, cells, masks.ofSource(group), refine);
       const finding = findPlainImage(study, group, region, index, remedies);
       if (finding) findings.push(finding);
     });
@@ -70,50 +61,18 @@ export function checkReflections(
   };
 }
 
-/** One bounce off something that is not a glass piece. */
+/** One bounce off something that is not a glass piece and not so rough that it shows a sheen only. */
 const isPlainImage = (study: FrameStudy, group: ArrivalGroup): boolean =>
-  group.direct && !group.transmitted && pieceOf(study.input.scene, firstId(study, group))?.kind !== 'glass';
+  group.direct &&
+  !group.transmitted &&
+  !isSheen(study, group) &&
+  pieceOf(study.input.scene, firstId(study, group))?.kind !== 'glass';
+
+const isSheen = ({ table }: FrameStudy, { firstSurface, direct }: ArrivalGroup): boolean =>
+  direct && table.mirrorLike[firstSurface] === 0;
 
 const sourceId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.sourceRecord];
 const firstId = (study: FrameStudy, group: ArrivalGroup): string => study.table.recordIds[group.firstRecord];
-
-type MaskOf = (group: ArrivalGroup) => Uint8Array;
-
-/** Cells in which a group adds enough to be seen. */
-function seenMasks({ blackNits }: FrameStudy, { totalNits }: FrameGrid): MaskOf {
-  const factor = 2 ** REFLECTION_SEEN_STOPS - 1;
-  const masks = new Map<ArrivalGroup, Uint8Array>();
-  return (group) => {
-    const known = masks.get(group);
-    if (known) return known;
-    const mask = new Uint8Array(totalNits.length);
-    for (let cell = 0; cell < mask.length; cell++) {
-      const own = group.nits[cell];
-      if (own > 0 && own >= factor * Math.max(blackNits, totalNits[cell] - own)) mask[cell] = 1;
-    }
-    masks.set(group, mask);
-    return mask;
-  };
-}
-
-/** Cells in which the same source is seen in any way, by source. */
-function shineMasks({ groups, totalNits }: FrameGrid, maskOf: MaskOf): MaskOf {
-  const masks = new Map<number, Uint8Array>();
-  return ({ sourceRecord }) => {
-    const known = masks.get(sourceRecord);
-    if (known) return known;
-    const mask = new Uint8Array(totalNits.length);
-    for (const other of groups) {
-      if (other.sourceRecord !== sourceRecord) continue;
-      const own = maskOf(other);
-      for (let cell = 0; cell < mask.length; cell++) mask[cell] |= own[cell];
-    }
-    masks.set(sourceRecord, mask);
-    return mask;
-  };
-}
-
-const cellsOf = (mask: Uint8Array): Int32Array => Int32Array.from(mask.keys()).filter((cell) => mask[cell] === 1);
 
 const stopsOver = (study: FrameStudy, region: FrameRegion): number =>
   Math.log2(region.meanNits / Math.max(region.surroundingsNits, study.blackNits));
@@ -155,35 +114,26 @@ function findPlainImage(
   };
 }
 
-/**
- * What shows in or through glass, and what a mirror shows by way of other things: one finding for all places in which it
- * stands over the surroundings of the whole image by the least that is told, where they make up a visible share.
- */
+/** What shows in or through glass, and what a mirror shows by way of other things, as one finding. */
 function findGlassLight(
   study: FrameStudy,
   group: ArrivalGroup,
-  mask: Uint8Array,
-  shine: Uint8Array,
+  masks: SeenMasks,
   withRemedies: boolean,
 ): Finding | null {
   const { scene } = study.input;
   const grid = study.grid();
   const { totalNits } = grid;
   const cellCount = grid.columns * grid.rows;
-  const seen = cellsOf(mask);
-  if (seen.length / cellCount < REFLECTION_VISIBLE_SHARE) return null;
-  const { surroundingsNits } = measureRing(study.tracer(), grid, group, seen, shine);
-  const around = Math.max(study.blackNits, surroundingsNits);
-  const least = Math.max(around * 2 ** GLASS_NOTE_STOPS, study.blackNits * 2 ** GLASS_NOTE_OVER_BLACK_STOPS);
-  const bright = mask.map((isSeen, cell) => (isSeen && totalNits[cell] >= least ? 1 : 0));
-  const cells = cellsOf(bright);
-  if (cells.length / cellCount < REFLECTION_VISIBLE_SHARE) return null;
-  const meanNits = cells.reduce((sum, cell) => sum + totalNits[cell], 0) / cells.length;
-  const value = Math.log2(meanNits / around);
-  const [largest] = floodRegions(bright, grid.columns, grid.rows);
-  const region = measureRegion(study.outlineTracer(), grid, group, largest, shine, false);
+  const part = brightPart(study, group, masks);
+  if (part.cells / cellCount < REFLECTION_VISIBLE_SHARE) return null;
+  const { stops: value } = part;
+  const [largest] = floodRegions(part.mask, grid.columns, grid.rows);
+  const region = measureRegion(study.outlineTracer(), grid, group, largest, masks.ofSource(group), false);
   let clipped = 0;
-  for (const cell of seen) if (totalNits[cell] >= study.clippingNits) clipped++;
+  masks.of(group).forEach((isSeen, cell) => {
+    if (isSeen && totalNits[cell] >= study.clippingNits) clipped++;
+  });
   const clippedShare = clipped / cellCount;
   const [source, first] = [sourceId(study, group), firstId(study, group)];
   const manner = group.transmitted ? 'through' : 'in';
@@ -202,7 +152,8 @@ function findGlassLight(
   return {
     id,
     check: 'reflections',
-    grade: clippedShare > GLASS_CLIP_CARE_SHARE ? 'care' : 'note',
+    // A sheen has no outline that could be taken for a lamp.
+    grade: clippedShare > GLASS_CLIP_CARE_SHARE && !isSheen(study, group) ? 'care' : 'note',
     subject: source,
     value,
     unit: 'stops over surroundings',
@@ -219,6 +170,7 @@ function findGlassLight(
 function mannerWords(study: FrameStudy, group: ArrivalGroup, cell: number): string {
   const { scene, set } = study.input;
   const first = surfaceWords(scene, firstId(study, group));
+  if (isSheen(study, group)) return `as a sheen on the ${first}`;
   const { mirrorSurface } = probeGroup(study.outlineTracer(), group.id, ...cellUv(study.grid(), cell));
   if (mirrorSurface < 0) return `${group.transmitted ? 'through' : 'in'} the ${first}`;
   const { recordId, role } = set.surfaces[mirrorSurface];

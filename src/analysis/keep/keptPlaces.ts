@@ -9,6 +9,13 @@ export interface KeptSide {
   readonly reach: Float64Array;
 }
 
+/** What a rough surface shows of one sheet: working RGB, cd/m2 under the gains, and the point of it that gives most. */
+export interface SheetSheen {
+  readonly surfaceIndex: number;
+  readonly pointM: Vec3;
+  readonly rgb: Float64Array;
+}
+
 /** A place whose light is kept from one run to the next. World, metres. */
 export interface KeptPlace {
   readonly pointM: Vec3;
@@ -19,6 +26,8 @@ export interface KeptPlace {
   back: KeptSide | null;
   /** Sheen toward the viewer under the gains, emitters x 3, working RGB; NaN as above. */
   sheen: Float64Array | null;
+  /** Sheen of bounce cards, cloths and shades in this run, for its user to fill; good once `isLit`. */
+  sheetSheens: readonly SheetSheen[];
   /** Sum of all under the gains of this run, for its user to fill; good once `isLit`. */
   readonly light: Float64Array;
   isLit: boolean;
@@ -135,6 +144,7 @@ export function createPlaceStore(): RunningPlaceStore {
         front: sideOf(),
         back: null,
         sheen: null,
+        sheetSheens: [],
         light: new Float64Array(LIGHT_WORDS),
         isLit: false,
         run: runNow,

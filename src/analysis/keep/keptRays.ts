@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../core/vec3.ts';
 import type { Bounds } from '../../scene/setModel.ts';
 import { type ChainRecord, SIGHT_WORDS, WAY, WAY_WORDS } from '../specular/chainRecord.ts';
-import { meetsAnyBox, meetsBoxes, type SetChange } from './setChange.ts';
+import { meetsAnyBox, type SetChange } from './setChange.ts';
 
 /** Rays that were walked before, by where they start and where they go. */
 export interface RayStore {
@@ -56,7 +56,7 @@ export function createRayStore(): RunningRayStore {
         if (run - known.run > IDLE_RUNS || (isMoved && isCrossed(known, change))) {
           kept.delete(key);
           gone.add(known);
-        } else forgetFacets(known.record, change);
+        }
       }
       lastOrder = gone.size > 0 ? order.filter((known) => !gone.has(known)) : order;
       order = [];
@@ -142,12 +142,4 @@ function boundsOf({ ways, wayCount, originM }: ChainRecord): Bounds {
     }
   }
   return { minM: [min[0], min[1], min[2]], maxM: [max[0], max[1], max[2]] };
-}
-
-function forgetFacets({ facets }: ChainRecord, { emitters, gains, boxes, balls }: SetChange): void {
-  if (!facets) return;
-  balls.forEach(({ centreM, radiusM }, i) => {
-    if (Number.isNaN(facets.rgb[i * 3])) return;
-    if (emitters[i] || gains[i] || meetsBoxes(boxes, facets.fromM, centreM, radiusM)) facets.rgb[i * 3] = Number.NaN;
-  });
 }

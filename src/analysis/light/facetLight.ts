@@ -1,6 +1,8 @@
 import type { Vec3 } from '../../core/vec3.ts';
 import { dielectricReflectance, ggxDensity, ggxShadowing } from '../../transport/kernels/microfacet.ts';
+import type { SheetSheen } from '../keep/keptPlaces.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
+import type { BouncePatch } from './bouncePatch.ts';
 import type { FrameLight, PictureSource } from './frameLight.ts';
 import type { SeenPoint } from './seenPoint.ts';
 
@@ -62,6 +64,60 @@ export function gatherFacets(
     }
   }
   return bestM;
+}
+
+/**
+ * The same for bounce cards, cloths and shades, by their patches: L D G F cos(patch) area / (4 cos(view) distance^2), what hides
+ * a patch counted at its middle. One entry for each record that adds something.
+ */
+export function gatherSheetSheens(
+  light: FrameLight,
+  table: SurfaceTable,
+  { surfaceIndex: s, pointM, normal, toViewer }: Pick<SeenPoint, 'surfaceIndex' | 'pointM' | 'normal' | 'toViewer'>,
+  patches: readonly BouncePatch[],
+  leastNits: number,
+): SheetSheen[] {
+  const alpha = table.roughness[s];
+  const cosView = Math.max(1e-3, dotOf(normal, toViewer));
+  const isMetal = table.kind[s] === SurfaceKind.metal;
+  const byRecord = new Map<number, { surfaceIndex: number; pointM: Vec3; rgb: Float64Array; most: number }>();
+  for (const patch of patches) {
+    const p = patch.pointM;
+    const d: Vec3 = [p[0] - pointM[0], p[1] - pointM[1], p[2] - pointM[2]];
+    const squared = dotOf(d, d);
+    const inverse = 1 / Math.sqrt(squared);
+    const cosLight = dotOf(d, normal) * inverse;
+    const cosPatch = dotOf(d, patch.normal) * inverse;
+    if (!(cosLight > 0) || squared < 1e-8) continue;
+    const nits = cosPatch < 0 ? patch.frontTotal : patch.backTotal;
+    if (nits[0] + nits[1] + nits[2] <= 0) continue;
+    const h: Vec3 = [d[0] * inverse + toViewer[0], d[1] * inverse + toViewer[1], d[2] * inverse + toViewer[2]];
+    const hLength = Math.sqrt(dotOf(h, h));
+    const cosHalf = dotOf(h, toViewer) / hLength;
+    const shape =
+      (ggxDensity(dotOf(h, normal) / hLength, alpha) * ggxShadowing(cosView, cosLight, alpha)) / (4 * cosView);
+    const solidAngleSr = Math.min((Math.abs(cosPatch) * patch.areaM2) / squared, 2 * Math.PI);
+    const coat = isMetal ? 1 : dielectricReflectance(cosHalf, table.coatIndex[s]);
+    const share = shape * solidAngleSr;
+    const most = share * coat * Math.max(nits[0], nits[1], nits[2]);
+    if (most * patches.length <= leastNits || light.query.blocked(pointM, p)) continue;
+    const record = table.record[patch.surfaceIndex];
+    let sum = byRecord.get(record);
+    if (!sum) {
+      sum = { surfaceIndex: patch.surfaceIndex, pointM: p, rgb: new Float64Array(3), most: 0 };
+      byRecord.set(record, sum);
+    }
+    if (most > sum.most) {
+      sum.most = most;
+      sum.pointM = p;
+    }
+    for (let k = 0; k < 3; k++) {
+      const r = table.reflectance[s * 3 + k];
+      const fresnel = isMetal ? r + (1 - r) * (1 - cosHalf) ** 5 : coat;
+      sum.rgb[k] += share * fresnel * nits[k];
+    }
+  }
+  return [...byRecord.values()];
 }
 
 /** A lobe is about twice alpha wide, in radians. */

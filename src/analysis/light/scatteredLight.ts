@@ -1,10 +1,16 @@
 import type { Vec3 } from '../../core/vec3.ts';
 import { diffuseReflectanceInside } from '../../materials/fresnel.ts';
 import { dielectricReflectance } from '../../transport/kernels/microfacet.ts';
-import { createPlaceStore, type KeptPlace, type KeptSide, type PlaceStore } from '../keep/keptPlaces.ts';
+import {
+  createPlaceStore,
+  type KeptPlace,
+  type KeptSide,
+  type PlaceStore,
+  type SheetSheen,
+} from '../keep/keptPlaces.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
 import { type BouncePatch, gatherPatches, joinPatches } from './bouncePatch.ts';
-import { gatherFacets } from './facetLight.ts';
+import { gatherFacets, gatherSheetSheens } from './facetLight.ts';
 import type { FrameLight } from './frameLight.ts';
 import { backResponse, gatherForPicture, planeResponse, type Response } from './gatherSource.ts';
 import type { SeenPoint } from './seenPoint.ts';
@@ -30,6 +36,8 @@ export interface ScatteredLightOptions {
   readonly leastNits?: number;
   /** Where light is kept; for itself when left out. */
   readonly places?: PlaceStore;
+  /** What else lights bounce cards, cloths and shades, and where that light is kept; asked for with the first of them. */
+  readonly sheets?: { readonly places: PlaceStore; readonly patches: () => readonly BouncePatch[] };
 }
 
 /**
@@ -38,20 +46,31 @@ export interface ScatteredLightOptions {
  *
  * Matte: L = reflectance E / pi. Translucent: plus transmittance x E on the other side / pi. Matte base under a clear
  * coat of index n: L = T(view) / n^2 x reflectance / (pi (1 - reflectance Ri)) x integral of T(theta) cos L dw, with
- * Fresnel T and the coat's mean reflectance from inside Ri. Rough coats and metals past the mirror-like limit add their
- * GGX sheen (Walter et al. 2007) from the emitters themselves.
+ * Fresnel T and the coat's mean reflectance from inside Ri. Rough coats and metals add their GGX sheen
+ * (Walter et al. 2007) from the emitters themselves and the sheets.
  */
 export function createScatteredLight(
   light: FrameLight,
   table: SurfaceTable,
   patches: readonly BouncePatch[],
-  { cellPerDistance, leastNits = 0, places = newStore(light) }: ScatteredLightOptions,
+  { cellPerDistance, leastNits = 0, places = newStore(light), sheets }: ScatteredLightOptions,
 ): ScatteredLight {
   const coarse = joinPatches(patches);
   places.setPatches(coarse);
+  let sheetPatches: readonly BouncePatch[] | null = null;
+  /** Sheets are seen as sources: the set that lights them counts too. */
+  const patchesFor = (s: number): readonly BouncePatch[] => {
+    if (!sheets || !table.bounces[s]) return coarse;
+    if (!sheetPatches) {
+      sheetPatches = [...coarse, ...joinPatches(sheets.patches())];
+      sheets.places.setPatches(sheetPatches);
+    }
+    return sheetPatches;
+  };
+  const storeFor = (s: number): PlaceStore => (sheets && table.bounces[s] ? sheets.places : places);
   const out = new Float64Array(3);
   const coats = new Map<number, { response: Response; insideReflectance: number }>();
-  const coarserOf = Float64Array.from(table.kind, (_, s) => (isDark(table, s) ? DARK_COARSER : 1));
+  const coarserOf = Float64Array.from(table.kind, (_, s) => (isDark(table, s) && !table.isRough[s] ? DARK_COARSER : 1));
 
   const coatOf = (index: number) => {
     let coat = coats.get(index);
@@ -63,13 +82,19 @@ export function createScatteredLight(
     return coat;
   };
 
-  const gather = ({ pointM, axis }: KeptPlace, { lux, reach }: KeptSide, response: Response, into: Float64Array) => {
+  const gather = (
+    { pointM, axis }: KeptPlace,
+    { lux, reach }: KeptSide,
+    response: Response,
+    from: readonly BouncePatch[],
+    into: Float64Array,
+  ): void => {
     for (const picture of light.pictureSources) {
       const { emitterIndex, gainRgb } = picture.source;
       if (Number.isNaN(lux[emitterIndex])) lux[emitterIndex] = gatherForPicture(light, picture, pointM, axis, response);
       for (let k = 0; k < 3; k++) into[k] += lux[emitterIndex] * gainRgb[k];
     }
-    if (coarse.length > 0) gatherPatches(light, coarse, pointM, axis, response, into, { reach });
+    if (from.length > 0) gatherPatches(light, from, pointM, axis, response, into, { reach });
   };
 
   /** Sheen under the gains, by emitter. */
@@ -84,6 +109,8 @@ export function createScatteredLight(
       }
       for (let k = 0; k < 3; k++) into[k] += own[k];
     }
+    place.sheetSheens = patches.length > 0 ? gatherSheetSheens(light, table, seen, patches, leastNits) : NO_SHEENS;
+    for (const { rgb } of place.sheetSheens) for (let k = 0; k < 3; k++) into[k] += rgb[k];
   };
 
   /** Light on the viewer's side (0..2), on the far side (3..5), sheen (6..8). */
@@ -92,11 +119,13 @@ export function createScatteredLight(
     const kind = table.kind[s];
     sums.fill(0);
     place.isLit = true;
-    if (kind === SurfaceKind.gloss) gather(place, front, coatOf(table.coatIndex[s]).response, sums.subarray(0, 3));
-    else if (kind !== SurfaceKind.metal) gather(place, front, planeResponse, sums.subarray(0, 3));
-    if (kind === SurfaceKind.translucent) gather(place, places.backOf(place), backResponse, sums.subarray(3, 6));
-    if (!table.mirrorLike[s] && (kind === SurfaceKind.gloss || kind === SurfaceKind.metal))
-      gatherSheen(place, s, sums.subarray(6, 9));
+    const from = patchesFor(s);
+    if (kind === SurfaceKind.gloss)
+      gather(place, front, coatOf(table.coatIndex[s]).response, from, sums.subarray(0, 3));
+    else if (kind !== SurfaceKind.metal) gather(place, front, planeResponse, from, sums.subarray(0, 3));
+    if (kind === SurfaceKind.translucent)
+      gather(place, storeFor(s).backOf(place), backResponse, from, sums.subarray(3, 6));
+    if (table.isRough[s]) gatherSheen(place, s, sums.subarray(6, 9));
   };
 
   const show = ({ light: sums }: KeptPlace, s: number, cosine: number): void => {
@@ -123,15 +152,18 @@ export function createScatteredLight(
       const kind = table.kind[s];
       out.fill(0);
       if (kind === SurfaceKind.end || kind === SurfaceKind.mirror || kind === SurfaceKind.clear) return null;
-      if (kind === SurfaceKind.metal && table.mirrorLike[s]) return null;
+      if (kind === SurfaceKind.metal && !table.isRough[s]) return null;
       const key = cellPerDistance > 0 ? cellKey(seen, cellPerDistance * coarserOf[s]) : -1;
-      const place = places.at(key, pointM, normal, toViewer);
+      patchesFor(s);
+      const place = storeFor(s).at(key, pointM, normal, toViewer);
       if (!place.isLit) lightUp(place, s);
       show(place, s, dotOf(normal, toViewer));
       return key >= 0 ? place : null;
     },
   };
 }
+
+const NO_SHEENS: readonly SheetSheen[] = [];
 
 function newStore({ query }: FrameLight): PlaceStore {
   const store = createPlaceStore();

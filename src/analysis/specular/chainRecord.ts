@@ -20,15 +20,6 @@ export interface ChainRecord {
   readonly firstSurface: number;
   /** By sight, the place whose light it shows, where records are kept; null for one not lit yet. */
   readonly places: (KeptPlace | null)[] | null;
-  /** What the facets of a slightly rough first surface show; null where there is none, or it was not asked for yet. */
-  facets: KeptFacets | null;
-}
-
-/** By emitter: what facets show of it under the gains, emitters x 3; NaN for not known. And where on it most comes from. */
-export interface KeptFacets {
-  readonly fromM: Vec3;
-  readonly rgb: Float64Array;
-  readonly lampPointsM: (Vec3 | null)[];
 }
 
 export const WAY_WORDS = 5;
@@ -58,10 +49,8 @@ export const SIGHT = {
 
 export const FLAG = {
   front: 1,
-  /** The light of lamps met here is counted already, by facets. */
+  /** The light of lamps and sheets met here is counted already, by the sheen of a rough surface. */
   taken: 2,
-  /** Its facets show each lamp blurred. */
-  blurred: 4,
   /** The chain began by going through a surface. */
   transmitted: 8,
 } as const;

@@ -3,6 +3,8 @@ import type { FrameLight } from '../light/frameLight.ts';
 import { type FrameGrid, type GridTracer, groupKey, probeGroup } from './frameGrid.ts';
 import { mirrorPoint } from './mirrorImage.ts';
 import type { PlanarMirror } from './planarMirrors.ts';
+import type { Arrival } from './specularTree.ts';
+import { newGroup } from './traceFrameGrid.ts';
 
 /**
  * A bulb's mirror image may fall between the rays of the grid. Where a mirror shows the middle of an emitter and the
@@ -24,27 +26,20 @@ export function seedSmallSources(
       const uv = pointM ? projectPoint(view, pointM) : null;
       if (!uv || uv.u < 0 || uv.u >= 1 || uv.v < 0 || uv.v >= 1) continue;
       const cell = Math.floor(uv.v * grid.rows) * grid.columns + Math.floor(uv.u * grid.columns);
-      const id = groupKey(table, {
+      const arrival: Arrival = {
         sourceSurface: surfaceIndex,
         firstSurface: mirror.surfaceIndex,
         transmitted: false,
         mirrorSurface: mirror.surfaceIndex,
         events: 1,
         luminanceNits: 0,
-      });
+      };
+      const id = groupKey(table, arrival);
       const known = groupAt.get(id);
       if (known && known.nits[cell] > 0) continue;
       const probe = probeGroup(tracer, id, uv.u, uv.v);
       if (!(probe.groupNits > 0)) continue;
-      const group = known ?? {
-        id,
-        sourceRecord: table.record[surfaceIndex],
-        firstRecord: table.record[mirror.surfaceIndex],
-        firstSurface: mirror.surfaceIndex,
-        transmitted: false,
-        direct: true,
-        nits: new Float32Array(grid.totalNits.length),
-      };
+      const group = known ?? newGroup(table, id, arrival, grid.totalNits.length);
       if (!known) {
         groupAt.set(id, group);
         groups.push(group);

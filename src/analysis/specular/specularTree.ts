@@ -1,11 +1,11 @@
 import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
 import type { Vec3 } from '../../core/vec3.ts';
+import type { KeptPlace } from '../keep/keptPlaces.ts';
 import type { RayStore } from '../keep/keptRays.ts';
-import { gatherFacets } from '../light/facetLight.ts';
 import { brightestNitsOf, type FrameLight } from '../light/frameLight.ts';
 import type { ScatteredLight } from '../light/scatteredLight.ts';
 import type { SeenPoint } from '../light/seenPoint.ts';
-import { type ChainRecord, endOfWay, FLAG, type KeptFacets, pointsToWay, SIGHT, SIGHT_WORDS } from './chainRecord.ts';
+import { type ChainRecord, endOfWay, FLAG, pointsToWay, SIGHT, SIGHT_WORDS } from './chainRecord.ts';
 import { SurfaceKind, type SurfaceTable } from './surfaceTable.ts';
 import { createChainTracer, DEPTH_END } from './traceChains.ts';
 
@@ -58,8 +58,8 @@ const THROUGHPUT_END = 1e-4;
 const LARGEST_THROUGHPUT_END = 0.01;
 
 /**
- * Follows rays by exact Fresnel, total reflection and Beer-Lambert absorption, and lights what they meet. Where the first
- * surface is slightly rough its facets show each lamp blurred; later ones count as smooth.
+ * Follows rays by exact Fresnel, total reflection and Beer-Lambert absorption, and lights what they meet. Rough coats and
+ * metals show each lamp and sheet blurred.
  */
 export function createSpecularTree(
   light: FrameLight,
@@ -94,8 +94,8 @@ export function createSpecularTree(
     };
   };
 
-  /** Light that a surface seen scatters, in `scattered.out`. */
-  const scatter = (record: ChainRecord, sight: number): void => {
+  /** Light that a surface seen scatters, in `scattered.out`; gives the place that it was found for. */
+  const scatter = (record: ChainRecord, sight: number): KeptPlace | null => {
     const at = sight * SIGHT_WORDS;
     const kept = record.places?.[sight];
     if (kept && scattered.holds(kept)) {
@@ -105,48 +105,44 @@ export function createSpecularTree(
         sights[at + SIGHT.normal + 1] * sights[at + SIGHT.toViewer + 1] +
         sights[at + SIGHT.normal + 2] * sights[at + SIGHT.toViewer + 2];
       scattered.show(kept, sights[at + SIGHT.surface], cosView);
-      return;
+      return kept;
     }
     const place = scattered.find(seenAt(record, at));
     if (record.places) record.places[sight] = place;
+    return place;
   };
 
-  /** What the facets of the first surface show of each lamp, by its own points. */
-  const addFacets = (record: ChainRecord, at: number, r: number, g: number, b: number, onArrival: OnArrival): void => {
-    const seen = seenAt(record, at);
-    const count = query.world.emitters.length;
-    const facets: KeptFacets = record.facets ?? {
-      fromM: seen.pointM,
-      rgb: new Float64Array(count * 3).fill(Number.NaN),
-      lampPointsM: new Array<Vec3 | null>(count).fill(null),
+  /** Names the lamps and sheets whose sheen a rough surface shows; their light is counted already. */
+  const nameSheen = (
+    record: ChainRecord,
+    at: number,
+    { sheen, sheetSheens }: KeptPlace,
+    [r, g, b]: Vec3,
+    onArrival: OnArrival,
+  ): void => {
+    const { sights } = record;
+    const surface = sights[at + SIGHT.surface];
+    const events = sights[at + SIGHT.events];
+    const name = (sourceSurface: number, luminanceNits: number, sourceM: Vec3): void => {
+      if (!(luminanceNits > 0)) return;
+      const arrival: Arrival = {
+        sourceSurface,
+        firstSurface: events > 0 ? sights[at + SIGHT.firstSurface] : surface,
+        transmitted: (sights[at + SIGHT.flags] & FLAG.transmitted) !== 0,
+        mirrorSurface: surface,
+        events: events + 1,
+        luminanceNits,
+      };
+      onArrival(arrival, () => [...pointsToWay(record, sights[at + SIGHT.way]), sourceM]);
     };
-    record.facets = facets;
-    for (const picture of light.pictureSources) {
-      const { emitterIndex, emitter } = picture.source;
-      const rgb = facets.rgb.subarray(emitterIndex * 3, emitterIndex * 3 + 3);
-      if (Number.isNaN(rgb[0])) {
-        rgb.fill(0);
-        facets.lampPointsM[emitterIndex] = gatherFacets(light, table, seen, picture, rgb, endNits);
+    if (sheen)
+      for (const { source } of light.pictureSources) {
+        const e = source.emitterIndex * 3;
+        const nits = wr * r * sheen[e] + wg * g * sheen[e + 1] + wb * b * sheen[e + 2];
+        name(source.emitter.surfaceIndex, nits, source.emitter.centreM);
       }
-      const lampPointM = facets.lampPointsM[emitterIndex];
-      if (!lampPointM) continue;
-      const [fr, fg, fb] = [r * rgb[0], g * rgb[1], b * rgb[2]];
-      totalRgb[0] += fr;
-      totalRgb[1] += fg;
-      totalRgb[2] += fb;
-      const s = seen.surfaceIndex;
-      onArrival(
-        {
-          sourceSurface: emitter.surfaceIndex,
-          firstSurface: s,
-          transmitted: false,
-          mirrorSurface: s,
-          events: 1,
-          luminanceNits: wr * fr + wg * fg + wb * fb,
-        },
-        () => [record.originM, seen.pointM, lampPointM],
-      );
-    }
+    for (const { surfaceIndex, pointM, rgb } of sheetSheens)
+      name(surfaceIndex, wr * r * rgb[0] + wg * g * rgb[1] + wb * b * rgb[2], pointM);
   };
 
   // One function for all arrivals, for there are many and few ask for it.
@@ -210,18 +206,21 @@ export function createSpecularTree(
         }
 
         // Light that it scatters.
-        if (kind !== SurfaceKind.end && kind !== SurfaceKind.mirror && (!outlinesOnly || table.bounces[s] === 1)) {
-          scatter(record, sight);
+        const isSheen = table.isRough[s] === 1;
+        const isWanted = !outlinesOnly || table.bounces[s] === 1 || isSheen;
+        if (kind !== SurfaceKind.end && kind !== SurfaceKind.mirror && isWanted) {
+          const place = scatter(record, sight);
           const ratio = sights[at + SIGHT.ratio];
+          if (isSheen && place) nameSheen(record, at, place, [r * ratio, g * ratio, b * ratio], onArrival);
           const sr = r * ratio * out[0];
           const sg = g * ratio * out[1];
           const sb = b * ratio * out[2];
           totalRgb[0] += sr;
           totalRgb[1] += sg;
           totalRgb[2] += sb;
-          if (events > 0 && table.bounces[s]) arrive(record, at, wr * sr + wg * sg + wb * sb, onArrival);
+          if (events > 0 && table.bounces[s] && (flags & FLAG.taken) === 0)
+            arrive(record, at, wr * sr + wg * sg + wb * sb, onArrival);
         }
-        if ((flags & FLAG.blurred) !== 0) addFacets(record, at, r, g, b, onArrival);
       }
     },
   };

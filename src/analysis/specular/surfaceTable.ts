@@ -8,11 +8,16 @@ import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
 /** What a ray does where it meets a surface. */
 export const SurfaceKind = { end: 0, matte: 1, gloss: 2, metal: 3, mirror: 4, translucent: 5, clear: 6 } as const;
 
+/** Up to this GGX alpha a lobe is narrower than any light on a set, and one mirror ray stands for it. */
+export const SMOOTH_ROUGHNESS = 0.03;
+
 /** Per surface of the set, what the ray walk asks for, in flat arrays. */
 export interface SurfaceTable {
   readonly kind: Uint8Array;
   /** 1 where a recognisable mirror image forms. */
   readonly mirrorLike: Uint8Array;
+  /** 1 where a coat or metal blurs what it mirrors: past what one mirror ray can stand for. */
+  readonly isRough: Uint8Array;
   /** Reflectance in working RGB, n x 3; the mean over a pattern. */
   readonly reflectance: Float64Array;
   readonly transmittance: Float64Array;
@@ -40,6 +45,7 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
   const table = {
     kind: new Uint8Array(count),
     mirrorLike: new Uint8Array(count),
+    isRough: new Uint8Array(count),
     reflectance: new Float64Array(count * 3),
     transmittance: new Float64Array(count * 3),
     coatIndex: new Float64Array(count).fill(1),
@@ -58,6 +64,7 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
     if (finish.type === 'gloss') table.coatIndex[i] = finish.coatIndex;
     if (finish.type === 'gloss' || finish.type === 'metal') table.roughness[i] = finish.roughness;
     table.mirrorLike[i] = isMirrorLike(finish) ? 1 : 0;
+    table.isRough[i] = table.roughness[i] > SMOOTH_ROUGHNESS ? 1 : 0;
     if (surface.frontVolume !== undefined) table.frontVolume[i] = volumeAt.get(surface.frontVolume) ?? -1;
     if (surface.backVolume !== undefined) table.backVolume[i] = volumeAt.get(surface.backVolume) ?? -1;
     if (!recordAt.has(surface.recordId)) recordAt.set(surface.recordId, recordAt.size);

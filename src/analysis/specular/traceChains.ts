@@ -9,8 +9,6 @@ import { SurfaceKind, type SurfaceTable } from './surfaceTable.ts';
 export const DEPTH_END = 12;
 /** Boundaries that do nothing, passed one after another, before the walk gives up. */
 const PASSES_END = 64;
-/** Up to this GGX alpha a lobe is narrower than any light on a set, and one mirror ray stands for it. */
-export const SMOOTH_ROUGHNESS = 0.03;
 /** Where a ray that meets nothing is said to end. */
 const FAR_M = 1e3;
 const FIRST_ROWS = 64;
@@ -147,16 +145,11 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
 
       const side = hit.front ? 1 : -1;
       const normal: Vec3 = [hit.normal[0] * side, hit.normal[1] * side, hit.normal[2] * side];
-      // The first surface, slightly rough: lamps by their own points, all else by one ray.
-      const blurred = events === 0 && table.mirrorLike[s] === 1 && table.roughness[s] > SMOOTH_ROUGHNESS;
       sights = withRoom(sights, (sightCount + 1) * SIGHT_WORDS);
       const at = sightCount++ * SIGHT_WORDS;
       sights[at + SIGHT.surface] = s;
       sights[at + SIGHT.flags] =
-        (hit.front ? FLAG.front : 0) |
-        (taken ? FLAG.taken : 0) |
-        (blurred ? FLAG.blurred : 0) |
-        (transmitted ? FLAG.transmitted : 0);
+        (hit.front ? FLAG.front : 0) | (taken ? FLAG.taken : 0) | (transmitted ? FLAG.transmitted : 0);
       for (let k = 0; k < 3; k++) {
         sights[at + SIGHT.normal + k] = normal[k];
         sights[at + SIGHT.toViewer + k] = -direction[k];
@@ -205,7 +198,8 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
         s,
         inside,
         travelledM,
-        blurred,
+        // Slightly rough: lamps and sheets by their sheen, all else by one ray.
+        table.isRough[s] === 1,
       );
       return;
     }
@@ -227,7 +221,6 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
       sightCount,
       firstSurface: firstMet,
       places: null,
-      facets: null,
     };
   };
 }

@@ -3,7 +3,8 @@ import { add, type Vec3 } from '../../core/vec3.ts';
 import { changeInput } from '../checkInput.ts';
 import { createFrameStudy } from '../frameStudy.ts';
 import { boxInFrame } from '../places/heroCells.ts';
-import { gridSize, traceFrameGrid } from '../specular/frameGrid.ts';
+import { gridSize } from '../specular/frameGrid.ts';
+import { traceFrameGrid } from '../specular/traceFrameGrid.ts';
 import type { FrameStudy } from '../study.ts';
 
 /** What the subject shows at one angle of the table. */

@@ -1,0 +1,28 @@
+import { type CheckInput, createFrameStudy, runChecks } from '../../src/analysis/index.ts';
+import { type Comparison, compareFrame } from './compareFrame.ts';
+import { judgeFrame } from './judgeFrame.ts';
+import { type LongFrame, traceLongFrame } from './longFrame.ts';
+
+export interface AgainstTraceOptions {
+  readonly seed: number;
+  readonly frameSamples: number;
+  readonly imageSamples: number;
+}
+
+/** Pixels of the traced frame: as many as the check has cells, so that both say 'a patch' of the same size. */
+const PIXELS = 14400;
+
+/** Traces a frame for comparison, as many pixels as the check has cells. */
+export function traceForCheck({ query, view, layerGains }: CheckInput, options: AgainstTraceOptions): LongFrame {
+  const aspect = view.tanHalfWidth / view.tanHalfHeight;
+  const widthPx = Math.round(Math.sqrt(PIXELS * aspect));
+  const heightPx = Math.round(widthPx / aspect);
+  return traceLongFrame({ world: query.world, view, layerGains, widthPx, heightPx, ...options });
+}
+
+/** Says of each reflection whether the check finds it, misses it, or tells of one that isn't there. */
+export function checkAgainstTrace(input: CheckInput, frame: LongFrame): Comparison[] {
+  const images = judgeFrame(frame, input, createFrameStudy(input).blackNits);
+  const { findings } = runChecks(input, { checks: ['reflections'], remedies: false, sweep: false });
+  return compareFrame(findings, images, frame);
+}
