@@ -11,7 +11,8 @@ const CAUGHT_BY: Readonly<Record<string, readonly CheckName[]>> = {
   // The panel has slid down and back: mirrored and burnt out in the base, into the lens, off the front of the glass.
   'tonic-on-gloss-black': ['exposure', 'flare', 'reflections', 'turntable'],
   'iced-tea-on-paper-sweep': ['background', 'depthOfField'],
-  'hard-noon-slatted-wall': ['lightDirection', 'spillAndShadows'],
+  // A second sun: another shadow, from another side, and the wall, read past its slats, has lost its gradient.
+  'hard-noon-slatted-wall': ['background', 'lightDirection', 'spillAndShadows'],
   // Bulb too strong, clipping round it; sky green beside the door; doorway from too large a lens.
   'blue-hour-lantern': ['colourMix', 'exposure', 'practical', 'shadowMakers'],
   'reed-screen-and-bounce': ['ratios', 'shadowMakers'],

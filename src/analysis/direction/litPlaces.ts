@@ -25,9 +25,9 @@ export function litPlaces(study: FrameStudy): LitPlace[] {
       light: lightAt(study, hero.footM, normal, isHero),
     });
   }
-  const background = study.background();
-  if (background && background.place.recordId !== hero?.support?.recordId) {
-    const { cells, recordId } = background.place;
+  const background = study.backgroundPlace();
+  if (background && background.recordId !== hero?.support?.recordId) {
+    const { cells, recordId } = background;
     const middle = cells.reduce((best, cell) =>
       Math.hypot(cell.u - 0.5, cell.v - 0.4) < Math.hypot(best.u - 0.5, best.v - 0.4) ? cell : best,
     );
