@@ -1,6 +1,6 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react';
 import { ReferenceOverlay, usePhotoDrop } from '../reference/index.ts';
-import { sessionStore, useCameraView, useDocument, useServices, useSession } from '../session/index.ts';
+import { useCameraView, useDocument, useServices, useSession } from '../session/index.ts';
 import { ViewBoundary } from '../shell/ViewBoundary.tsx';
 import { ExposureBar } from './ExposureBar.tsx';
 import './frame.css';
@@ -13,7 +13,8 @@ import './overlays/overlays.css';
 import { SharpOverlay } from './overlays/SharpOverlay.tsx';
 import { SpillOverlay } from './overlays/SpillOverlay.tsx';
 import { PinOverlay } from './PinOverlay.tsx';
-import { pickRecordInFrame } from './pickRecordInFrame.ts';
+import { PlacingHand } from './placing/PlacingHand.tsx';
+import { pressFrame } from './placing/pressFrame.ts';
 import { TracedCanvas } from './TracedCanvas.tsx';
 import { FrameToolRow } from './tools/FrameToolRow.tsx';
 import { useIsToolOpen } from './tools/frameToolsStore.ts';
@@ -68,7 +69,7 @@ export function FrameView() {
           onPointerLeave={() => setMeterPoint(null)}
           onClick={(event) => {
             const { u, v } = placeOf(event);
-            sessionStore.setState({ selectedId: pickRecordInFrame(u, v) });
+            pressFrame(u, v, event);
           }}
         >
           <div className="kg-quick" data-hidden={showTraced}>
@@ -89,6 +90,7 @@ export function FrameView() {
         <CropOverlay {...size} />
         {showSmooth && <p className="kg-smoothed">smoothed</p>}
         {showFindings && <PinOverlay {...size} />}
+        <PlacingHand boxRef={boxRef} />
         <Loupe point={meterPoint} canvasRef={canvasRef} {...size} traced={showTraced} />
       </div>
       <FrameToolRow />

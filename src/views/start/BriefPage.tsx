@@ -1,5 +1,5 @@
 import { Dialog } from '@base-ui-components/react/dialog';
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import {
   type Brief,
   FIRST_BRIEF,
@@ -33,9 +33,11 @@ export function BriefPage() {
       <header className="kg-start-head">
         <Dialog.Title className="kg-start-mark">From a brief</Dialog.Title>
         <p className="kg-start-line">Choose what the picture is of. Everything can be changed on the set afterwards.</p>
-        <button type="button" className="kg-word kg-start-back" onClick={() => openStart()}>
-          Other ways to begin
-        </button>
+        <p className="kg-start-back">
+          <button type="button" className="kg-word" onClick={() => openStart()}>
+            Other ways to begin
+          </button>
+        </p>
       </header>
 
       <Choices title="Mood" wide>
@@ -62,7 +64,12 @@ export function BriefPage() {
         ))}
       </Choices>
       <Choices title="Glass">
-        <Choice name="As it is usually served" chosen={brief.glass === null} onChoose={() => set({ glass: null })} />
+        <Choice
+          name="As usually served"
+          picture={shelfPicture(brief.drinkId)}
+          chosen={brief.glass === null}
+          onChoose={() => set({ glass: null })}
+        />
         {GLASSES.map((shape) => (
           <Choice
             key={shape}
@@ -145,8 +152,14 @@ interface ChoiceProps {
 }
 
 function Choice({ name, line, picture, chosen, onChoose }: ChoiceProps) {
+  const ref = useRef<HTMLButtonElement>(null);
+  // What is chosen to begin with may lie beyond the edge of its row.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only as the page opens; later choices are in view
+  useEffect(() => {
+    if (chosen) ref.current?.scrollIntoView({ block: 'nearest', inline: 'center' });
+  }, []);
   return (
-    <button type="button" className="kg-choice" aria-pressed={chosen} title={line ?? name} onClick={onChoose}>
+    <button ref={ref} type="button" className="kg-choice" aria-pressed={chosen} title={line ?? name} onClick={onChoose}>
       <span className="kg-way-picture">{picture && <img src={picture} alt="" loading="lazy" draggable={false} />}</span>
       <span className="kg-choice-name">{name}</span>
     </button>

@@ -17,7 +17,19 @@ export function WaysPage() {
         <p className="kg-start-line">
           Light a drink before the kit is hired: what the camera sees, traced; what goes wrong, measured.
         </p>
-        <Dialog.Close className="kg-word kg-start-back">Back to {title}</Dialog.Close>
+        <p className="kg-start-back">
+          <button
+            type="button"
+            className="kg-word"
+            onClick={() => {
+              closeStart();
+              void openSetupFile();
+            }}
+          >
+            Open a file
+          </button>
+          <Dialog.Close className="kg-word">Back to {title}</Dialog.Close>
+        </p>
       </header>
 
       <section className="kg-start-ways" aria-label="Begin">
@@ -39,18 +51,6 @@ export function WaysPage() {
           <span className="kg-way-name">An empty table</span>
           <span className="kg-way-line">A bare top, a grey stand-in, a camera. Everything else is yours.</span>
         </button>
-        <div className="kg-way-words">
-          <button
-            type="button"
-            className="kg-action"
-            onClick={() => {
-              closeStart();
-              void openSetupFile();
-            }}
-          >
-            Open a file
-          </button>
-        </div>
       </section>
 
       {kept && <KeptSetupGrid kept={kept} />}
