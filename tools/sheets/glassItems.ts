@@ -98,13 +98,13 @@ export const FINISHED_GLASS_ITEMS: readonly SheetItem[] = [
     'Salt rim',
     'conicalStemmed',
     { ...poured('white-grapefruit-juice', 0.7), rimCrust: { kind: 'salt' } },
-    { elevationDeg: 9 },
+    { elevationDeg: 9, close: { middleM: [0, 0.142, 0], heightM: 0.17 } },
   ),
   item(
     'Sugar, half the rim',
     'coupe',
     { ...poured('cranberry-juice', 0.6), rimCrust: { kind: 'sugar', spanDeg: 200 } },
-    { elevationDeg: 9 },
+    { elevationDeg: 9, close: { middleM: [0, 0.118, 0], heightM: 0.155 } },
   ),
 ];
 
@@ -134,7 +134,11 @@ export const DRINK_ITEMS: readonly SheetItem[] = [
 export const COLOUR_ROW: readonly SheetItem[] = [
   item('Apple juice', 'highball', poured('apple-juice', 0.78)),
   item('Cola', 'highball', poured('cola', 0.78)),
-  item('Lager', 'highball', poured('lager', 0.75, { foam: defaultFoam(), bubbles: { rising: 160, clinging: 60 } })),
+  item(
+    'Lager',
+    'highball',
+    poured('lager', 0.75, { foam: { ...defaultFoam(), look: 'matte' }, bubbles: { rising: 160, clinging: 60 } }),
+  ),
 ];
 
 const iceOf = (form: (typeof ICE_FORMS)[number], more: object = {}): object => ({
@@ -151,9 +155,15 @@ export const ICE_ITEMS: readonly SheetItem[] = [
   item('Crushed', 'highball', { ...water, ...iceOf('crushed') }),
   item('Cloudy core', 'highball', { ...water, ...iceOf('cube', { cloudyCore: 1 }) }),
   item('Cubes, dry glass', 'tumbler', iceOf('cube')),
-  item('Melted 5 min', 'highball', { ...water, ...iceOf('cube', { meltMin: 5 }) }),
-  item('Melted 15 min', 'highball', { ...water, ...iceOf('cube', { meltMin: 15 }) }),
-  item('Melted 30 min', 'highball', { ...water, ...iceOf('cube', { meltMin: 30 }) }),
+  item('Melted 5 min', 'highball', { ...poured('iced-tea', 0.75), ...iceOf('cube', { meltMin: 5, cloudyCore: 0.5 }) }),
+  item('Melted 15 min', 'highball', {
+    ...poured('iced-tea', 0.75),
+    ...iceOf('cube', { meltMin: 15, cloudyCore: 0.5 }),
+  }),
+  item('Melted 30 min', 'highball', {
+    ...poured('iced-tea', 0.75),
+    ...iceOf('cube', { meltMin: 30, cloudyCore: 0.5 }),
+  }),
   item('Cubes in tea', 'highball', { ...poured('iced-tea', 0.75), ...iceOf('cube') }),
 ];
 

@@ -59,7 +59,7 @@ export function rigOf(name: RigName, scale: number): Rig {
     id: 'piece:sheet-sweep',
     name: 'Paper',
     positionM: at([0, 0, 0.75]),
-    widthM: 1.7 * scale,
+    widthM: 3 * scale,
     floorDepthM: 1.3 * scale,
     coveRadiusM: 0.45 * scale,
     heightM: 1.7 * scale,
@@ -95,7 +95,9 @@ export function rigOf(name: RigName, scale: number): Rig {
     pieces: ground[name],
     fixtures: [
       lamp('side', [-0.68, 0.52, 0.56], [0, 0.07, 0], 10000, softbox(0.6, 0.9, { gridCutoffDeg: 60 })),
-      lamp('strip', [0.5, 0.42, -0.42], [0, 0.08, 0], 4200, softbox(0.1, 0.8)),
+      name === 'product'
+        ? lamp('strip', [0.5, 0.42, -0.42], [0, 0.08, 0], 4200, softbox(0.1, 0.8))
+        : lamp('strip', [0.95, 0.6, -0.45], [0, 0.08, 0], 9000, softbox(0.14, 0.8)),
       behind[name],
     ],
     grip: [

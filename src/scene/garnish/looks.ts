@@ -75,6 +75,9 @@ export const CHERRY = gloss([0.3, 0.006, 0.016], 0.05);
 export const CRANBERRY = gloss([0.38, 0.012, 0.02], 0.1);
 export const CHERRY_STEM = gloss([0.12, 0.14, 0.03], 0.4);
 
+/** A thin bed of grains lets a good part of the light through: a crust glows when it is lit from behind. */
+export const SALT_BED = thin([0.56, 0.56, 0.56], [0.38, 0.38, 0.38]);
+export const SUGAR_BED = thin([0.52, 0.5, 0.45], [0.4, 0.385, 0.34]);
 /** Crystals: white grains with clear faces. */
 export const SALT = gloss([0.82, 0.82, 0.82], 0.06, 1.54);
 export const SUGAR = gloss([0.78, 0.75, 0.68], 0.06, 1.54);

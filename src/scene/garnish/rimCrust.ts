@@ -3,12 +3,13 @@ import { createRandom } from '../../core/rng.ts';
 import type { MeshShape } from '../../core/shape.ts';
 import { radFromDeg } from '../../core/units.ts';
 import { addScaled, cross, normalize, type Vec3 } from '../../core/vec3.ts';
+import type { Finish } from '../../materials/finish.ts';
 import type { GlassBody } from '../glassware/glassBody.ts';
 import { createMeshBuilder } from '../parts/mesh.ts';
 import { directionAlong, type ProfilePiece, pieceLengthM, pointAlong, splitProfileAtHeight } from '../profile/index.ts';
 import type { RimCrust } from '../records.ts';
 import type { GarnishPart } from './garnishPart.ts';
-import { SALT, SUGAR } from './looks.ts';
+import { SALT, SALT_BED, SUGAR, SUGAR_BED } from './looks.ts';
 
 /** Thickness of the bed of grains that the larger crystals sit in: mean, and how much it varies. */
 const BED_M = 0.00028;
@@ -30,7 +31,7 @@ const CRYSTALS_PER_M2 = 90_000;
  * ragged lower edge (at most 800 squares), and on it one mesh of corners of small cubes that point out of it any way.
  */
 export function rimCrustParts(body: GlassBody, crust: RimCrust): GarnishPart[] {
-  const finish = crust.kind === 'salt' ? SALT : SUGAR;
+  const [bed, grain] = crust.kind === 'salt' ? [SALT_BED, SALT] : [SUGAR_BED, SUGAR];
   const lowYM = Math.max(body.floorYM, body.rimYM - crust.depthM);
   const outside = body.outside.filter((p) => p.role === 'outer wall' || p.role === 'rim');
   const over = splitProfileAtHeight(outside, lowYM).above.map((p) => p.piece);
@@ -38,10 +39,15 @@ export function rimCrustParts(body: GlassBody, crust: RimCrust): GarnishPart[] {
   const pieces = [...over, ...within.map((p) => p.piece)];
   const half = radFromDeg(crust.spanDeg) / 2;
   const middle = radFromDeg(crust.azimuthDeg);
-  const part = (role: string, shape: MeshShape): GarnishPart => ({ role, shape, worldFromLocal: IDENTITY, finish });
-  const parts = [part('crust', bedMesh(pieces, crust, middle, half))];
+  const part = (role: string, shape: MeshShape, finish: Finish): GarnishPart => ({
+    role,
+    shape,
+    worldFromLocal: IDENTITY,
+    finish,
+  });
+  const parts = [part('crust', bedMesh(pieces, crust, middle, half), bed)];
   const crystals = crystalMesh(pieces, crust, middle, half);
-  return crystals ? [...parts, part('crystal', crystals)] : parts;
+  return crystals ? [...parts, part('crystal', crystals, grain)] : parts;
 }
 
 /** Rows of the bed along each piece of the rim's outline. */

@@ -7,7 +7,7 @@ import { ballShape } from '../parts/rod.ts';
 import { turnedParts } from '../parts/solidPart.ts';
 import { ICE_CORE_PRIORITY, ICE_PRIORITY } from '../priorities.ts';
 import { arcAbout, lineBetween, profilePoint } from '../profile/index.ts';
-import type { Ice } from '../records.ts';
+import type { Ice, IceForm } from '../records.ts';
 import { type BoxPart, buildRoundedBox } from '../roundedBox.ts';
 import type { IceBody } from './iceBody.ts';
 import type { PackedIce } from './packIce.ts';
@@ -25,6 +25,11 @@ const CLOUDS = [
 ] as const;
 
 const CLEAR: Finish = { type: 'clear', roughness: 0 };
+/**
+ * Faces along which ice has broken are dull in the air; under drink, which fills their unevenness, they are all but clear. GGX
+ * alpha, invented, by eye.
+ */
+const BROKEN_ROUGHNESS: Partial<Record<IceForm, number>> = { cracked: 0.1, crushed: 0.2 };
 
 export const iceVolumeId = (recordId: string): string => `${recordId}:ice`;
 const cloudVolumeId = (recordId: string, name: string): string => `${recordId}:ice-${name}`;
@@ -38,6 +43,8 @@ export function iceSurfaces(
 ): { surfaces: OpticalSurface[]; volumes: Volume[] } {
   if (pieces.length === 0) return { surfaces: [], volumes: [] };
   const cloud = ice.cloudyCore ?? 0;
+  const roughness = BROKEN_ROUGHNESS[ice.form ?? 'cube'];
+  const outer: Finish = roughness === undefined ? CLEAR : { type: 'clear', roughness };
   const surfaces = pieces.flatMap(({ body, placement }, n) => {
     const frame = compose(worldFromGlass, placement);
     const own = (parts: readonly BoxPart[], backVolume: string, name: string): OpticalSurface[] =>
@@ -45,7 +52,7 @@ export function iceSurfaces(
         recordId,
         ...side,
         role: `ice ${n + 1} ${name === '' ? side.role : name}`,
-        finish: CLEAR,
+        finish: name === '' ? outer : CLEAR,
         backVolume,
       }));
     return [
