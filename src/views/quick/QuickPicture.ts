@@ -53,7 +53,7 @@ export interface QuickQuality extends FieldDetail {
 
 export const HARDWARE_QUALITY: QuickQuality = {
   cells: 4,
-  patches: 32,
+  patches: 56,
   secondHandShadows: true,
   samples: 2,
   mostWidthPx: 1600,
@@ -61,7 +61,7 @@ export const HARDWARE_QUALITY: QuickQuality = {
 };
 export const SOFTWARE_QUALITY: QuickQuality = {
   cells: 2,
-  patches: 32,
+  patches: 40,
   secondHandShadows: false,
   samples: 1,
   mostWidthPx: 420,
@@ -136,7 +136,7 @@ export class QuickPicture {
     const last = this.#last;
     const { scene, set, view, layerGains, params, mode } = input;
     if (last?.set !== set) {
-      this.#setGlass(set);
+      this.#setGlass(set, scene);
       this.#objects.sync(set.surfaces);
       this.#objects.each((mesh, { finish }) => {
         mesh.layers.set(finish.type === 'clear' ? GLASS_LAYER : OPAQUE_LAYER);
@@ -247,7 +247,7 @@ export class QuickPicture {
     return material;
   }
 
-  #setGlass(set: SetModel): void {
+  #setGlass(set: SetModel, scene: FrameScene): void {
     const byRecord = new Map<string, OpticalSurface[]>();
     for (const surface of set.surfaces) {
       if (surface.finish.type !== 'clear') continue;
@@ -261,9 +261,11 @@ export class QuickPicture {
       this.#glass.delete(recordId);
     }
     for (const [recordId, surfaces] of byRecord) {
+      const piece = scene.pieces.find(({ id }) => id === recordId);
       const model = glassProfileModel(
         surfaces,
         set.volumes.filter((volume) => volume.recordId === recordId),
+        piece?.kind === 'glass' ? piece.cut : undefined,
       );
       if (!model) continue;
       const glass = this.#glass.get(recordId) ?? new GlassUniforms();

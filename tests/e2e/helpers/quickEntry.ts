@@ -26,7 +26,7 @@ declare global {
 /** The hardware's light at one sample a pixel: a software renderer has to draw it too. */
 const QUALITY: QuickQuality = {
   cells: 4,
-  patches: 32,
+  patches: 56,
   secondHandShadows: true,
   samples: 1,
   mostWidthPx: 4000,

@@ -198,6 +198,6 @@ test('a sheet that lies on a table keeps the table under it from brightening the
     halfM: [0.4, 0.002, 0.4],
     across: [1, 0, 0],
   };
-  expect(bouncePatches(set, lights, [], 28).length).toBeGreaterThan(0);
-  expect(bouncePatches(set, lights, [cover], 28)).toEqual([]);
+  expect(bouncePatches(set, lights, [], 28, [0, 0, 0]).length).toBeGreaterThan(0);
+  expect(bouncePatches(set, lights, [cover], 28, [0, 0, 0])).toEqual([]);
 });

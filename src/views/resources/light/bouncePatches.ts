@@ -25,23 +25,30 @@ const LEAST_AREA_M2 = 0.008;
 /** Aimed-at area of one patch; broad surfaces are cut to it as far as the number of patches allows. */
 const PATCH_AREA_M2 = 0.1;
 const MOST_PER_SIDE = 4;
+/** Near the subject a patch is no longer than this share of its distance, down to the fourth part of a side. */
+const NEAR_SHARE = 0.8;
+const MOST_HALVINGS = 3;
 const CELLS = 3;
 const LAID_ON_WITHIN_M = 0.02;
 
 /** Times that light goes on from patch to patch. */
 const BOUNCES = 2;
 
-/** Light off tables, backdrops and plinths: the `most` strongest patches with their luminance under the lights. */
+/**
+ * Light off tables, backdrops and plinths: the `most` patches that give the subject most, with their luminance under the
+ * lights. Surfaces are cut finer toward the subject at `aboutM`, so that the table round a small thing lights its sides.
+ */
 export function bouncePatches(
   set: SetModel,
   lights: readonly ShadedLight[],
   occluders: readonly Occluder[],
   most: number,
+  aboutM: Vec3,
 ): BouncePatch[] {
   const direct = set.surfaces.flatMap((surface) => {
     const albedo = matteReflectance(surface.finish);
     if (!albedo || surface.emission || lights.some(({ light }) => light.recordId === surface.recordId)) return [];
-    const open = cellsOf(surface).filter((cell) => !isCovered(cell, surface.recordId, occluders));
+    const open = cellsOf(surface, aboutM).filter((cell) => !isCovered(cell, surface.recordId, occluders));
     return open.map((cell) => {
       const at = addScaled(cell.centreM, cell.normal, 1e-4);
       const lux = directIlluminance(lights, at, cell.normal, surface.recordId, CELLS);
@@ -56,11 +63,14 @@ export function bouncePatches(
       rgbNits: sentOn(add(lux, patchIlluminance(before, patch.centreM, patch.normal)), albedo),
     }));
   }
-  const strength = ({ rgbNits, areaM2 }: BouncePatch): number => Math.max(...rgbNits) * areaM2;
+  const strength = ({ rgbNits, areaM2, centreM }: BouncePatch): number => {
+    const d = sub(centreM, aboutM);
+    return (Math.max(...rgbNits) * areaM2) / (dot(d, d) + areaM2);
+  };
   const total = (some: readonly BouncePatch[]): number => some.reduce((sum, patch) => sum + strength(patch), 0);
   const lit = patches.filter((patch) => strength(patch) > 0).sort((a, b) => strength(b) - strength(a));
   const kept = lit.slice(0, most);
-  // What is left out is shared among what is kept, so that the whole stays as bright.
+  // What is left out is shared among what is kept, so that the subject stays as bright.
   const share = total(lit) / Math.max(total(kept), 1e-12);
   return kept.map((patch) => ({ ...patch, rgbNits: scale(patch.rgbNits, share) }));
 }
@@ -115,7 +125,7 @@ function isCovered({ centreM, normal }: Cell, recordId: string, occluders: reado
 
 type Cell = Pick<BouncePatch, 'centreM' | 'normal' | 'areaM2'>;
 
-function cellsOf({ shape, worldFromLocal }: OpticalSurface): Cell[] {
+function cellsOf({ shape, worldFromLocal }: OpticalSurface, aboutM: Vec3): Cell[] {
   if (shape.type === 'quad') {
     const normal = normalize(applyToDirection(worldFromLocal, cross(shape.edgeUM, shape.edgeVM)));
     const areaM2 = length(cross(shape.edgeUM, shape.edgeVM));
@@ -124,12 +134,24 @@ function cellsOf({ shape, worldFromLocal }: OpticalSurface): Cell[] {
       Math.min(MOST_PER_SIDE, Math.max(1, Math.round(edgeM / Math.sqrt(PATCH_AREA_M2))));
     const nu = count(length(shape.edgeUM));
     const nv = count(length(shape.edgeVM));
-    return Array.from({ length: nu * nv }, (_, i) => {
-      const a = ((i % nu) + 0.5) / nu;
-      const b = (Math.floor(i / nu) + 0.5) / nv;
-      const local = addScaled(addScaled(shape.originM, shape.edgeUM, a), shape.edgeVM, b);
-      return { centreM: applyToPoint(worldFromLocal, local), normal, areaM2: areaM2 / (nu * nv) };
-    });
+    const cells: Cell[] = [];
+    /** A part of the face from (a, b), `da` by `db` of its sides. */
+    const add = (a: number, b: number, da: number, db: number, halvings: number): void => {
+      const local = addScaled(addScaled(shape.originM, shape.edgeUM, a + da / 2), shape.edgeVM, b + db / 2);
+      const centreM = applyToPoint(worldFromLocal, local);
+      const [uM, vM] = [da * length(shape.edgeUM), db * length(shape.edgeVM)];
+      const mostM = NEAR_SHARE * length(sub(centreM, aboutM));
+      if (halvings === MOST_HALVINGS || Math.max(uM, vM) <= mostM) {
+        cells.push({ centreM, normal, areaM2: areaM2 * da * db });
+        return;
+      }
+      const [ku, kv] = [uM > mostM ? 2 : 1, vM > mostM ? 2 : 1];
+      for (let i = 0; i < ku; i++) {
+        for (let k = 0; k < kv; k++) add(a + (i * da) / ku, b + (k * db) / kv, da / ku, db / kv, halvings + 1);
+      }
+    };
+    for (let i = 0; i < nu * nv; i++) add((i % nu) / nu, Math.floor(i / nu) / nv, 1 / nu, 1 / nv, 0);
+    return cells;
   }
   // A cove: strips of a cylinder, straight along its axis.
   if (shape.type !== 'revolvedLine' || !shape.azimuth || shape.r0M !== shape.r1M) return [];

@@ -43,8 +43,15 @@ function sheetCoverage({ originM, edgeUM, edgeVM }: SheetOccluder, p: Vec3, s: V
   const height = length(edgeVM);
   const a = dot(x, edgeUM) / width;
   const b = dot(x, edgeVM) / height;
-  const soft = Math.max(cellM * t, NARROWEST_M);
-  return clamp01(0.5 + Math.min(a, width - a) / soft) * clamp01(0.5 + Math.min(b, height - b) / soft);
+  // On a sheet seen at a slant a beam is longer: |e - n (e.r) / (n.r)| for an edge e, the normal n and a ray r.
+  const soft = (edge: Vec3, edgeM: number): number => {
+    const slant = (dot(edge, d) * length(normal)) / (edgeM * along);
+    return Math.max(cellM * t, NARROWEST_M) * Math.hypot(1, slant);
+  };
+  return (
+    clamp01(0.5 + Math.min(a, width - a) / soft(edgeUM, width)) *
+    clamp01(0.5 + Math.min(b, height - b) / soft(edgeVM, height))
+  );
 }
 
 function cylinderCoverage(occluder: CylinderOccluder, p: Vec3, s: Vec3, cellM: number): number {

@@ -23,7 +23,7 @@ export interface FieldDetail {
   readonly secondHandShadows: boolean;
 }
 
-const FINE: FieldDetail = { patches: 32, secondHandShadows: true };
+const FINE: FieldDetail = { patches: 56, secondHandShadows: true };
 
 const REGION_LEAST_M = 0.35;
 const REGION_MOST_M = 1.2;
@@ -49,7 +49,7 @@ export function lightField(
   });
   const direct = sceneLights(scene.fixtures, layerGains).map(shaded);
   const lights = [...direct, ...gripLights(scene.grip, direct).map(shaded)];
-  return { lights, patches: bouncePatches(set, lights, occluders, detail.patches) };
+  return { lights, patches: bouncePatches(set, lights, occluders, detail.patches, region.centreM) };
 }
 
 const lightRadiusM = ({ halfUM, halfVM }: SceneLight): number => Math.hypot(length(halfUM), length(halfVM));

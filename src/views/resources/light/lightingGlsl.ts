@@ -30,8 +30,11 @@ float kgSheetCoverage(vec4 t0, vec4 t1, vec4 t2, vec3 p, vec3 s, float cell) {
   vec3 x = p + d * t - t0.xyz;
   float a = dot(x, t1.xyz) / t1.w;
   float b = dot(x, t2.xyz) / t2.w;
-  float soft = max(cell * t, 1e-5);
-  return clamp(0.5 + min(a, t1.w - a) / soft, 0.0, 1.0) * clamp(0.5 + min(b, t2.w - b) / soft, 0.0, 1.0);
+  // On a sheet seen at a slant a beam is longer.
+  float slant = length(n) / along;
+  float softA = max(cell * t, 1e-5) * length(vec2(1.0, dot(t1.xyz, d) * slant / t1.w));
+  float softB = max(cell * t, 1e-5) * length(vec2(1.0, dot(t2.xyz, d) * slant / t2.w));
+  return clamp(0.5 + min(a, t1.w - a) / softA, 0.0, 1.0) * clamp(0.5 + min(b, t2.w - b) / softB, 0.0, 1.0);
 }
 
 float kgCylinderCoverage(vec4 t0, vec4 t1, vec3 p, vec3 s, float cell) {

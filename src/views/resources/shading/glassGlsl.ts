@@ -1,5 +1,5 @@
 import { lightingGlsl } from '../light/lightingGlsl.ts';
-import { MOST_ICE } from './glassProfile.ts';
+import { type CutModel, MOST_ICE } from './glassProfile.ts';
 import { lookAlongGlsl } from './surfaceGlsl.ts';
 
 /*
@@ -8,8 +8,58 @@ import { lookAlongGlsl } from './surfaceGlsl.ts';
  * splits evenly the traced picture has both ways; this has one and the first mirror image of the other.
  */
 
-/** Texels of one segment: ends, normals, media. */
+/** Texels of one segment: ends, normals, then media, roughness and whether a pattern may lie on it. */
 export const SEGMENT_TEXELS = 3;
+
+/** How a pattern turns the wall, in shaders. */
+export const CUT_STYLE: Readonly<Record<CutModel['style'], number>> = { ribs: 1, flutes: 2, hammered: 3, facets: 4 };
+
+/** Rays through one point of frosted glass. */
+const FROST_RAYS = 12;
+
+/*
+ * Frost and cuts turn the normal of the smooth wall; the wall itself stays where it is. Bars and grooves are arcs as the set
+ * builds them (half chord 0.94 of half the pitch), dents lie in even rows, a facet has the one normal of its middle.
+ */
+const turnedNormalGlsl = `
+vec3 kgCutNormal(vec3 at, vec3 n) {
+  float radius = length(at.xz);
+  if (kgCut.x < 0.5 || at.y < kgCutFrom || at.y > kgCutTo || radius < 1e-4) return n;
+  float pitch = 6.28318531 / kgCut.y;
+  vec3 around = vec3(-at.z, 0.0, at.x) / radius;
+  float side = dot(n.xz, at.xz) < 0.0 ? -1.0 : 1.0;
+  float azimuth = atan(at.z, at.x) - kgCut.w;
+  float row = 0.0;
+  float up = 0.0;
+  if (kgCut.x > 2.5 && kgCut.x < 3.5) {
+    float rise = 0.88 * pitch * radius;
+    row = floor((at.y - kgCutFrom) / rise);
+    up = at.y - kgCutFrom - (row + 0.5) * rise;
+    azimuth += 0.5 * pitch * mod(row, 2.0);
+  }
+  float off = azimuth - pitch * floor(azimuth / pitch + 0.5);
+  if (kgCut.x > 3.5) return normalize(n - side * around * tan(off));
+  float s = off * radius;
+  float w = 0.47 * pitch * radius;
+  float d2 = s * s + up * up;
+  if (d2 >= w * w) return n;
+  float h = min(kgCut.z, 0.8 * w);
+  float arc = (w * w + h * h) / (2.0 * h);
+  // Slope of the arc, down from the middle of a bar and up from the middle of a hollow.
+  float slope = inversesqrt(max(arc * arc - d2, 1e-12)) * (kgCut.x < 1.5 ? 1.0 : -1.0);
+  return normalize(n + side * slope * (s * around + vec3(0.0, up, 0.0)));
+}
+
+/* One of the microfacets of a rough wall: GGX slopes, evenly spread over the rays of a point. */
+vec3 kgFrostNormal(vec3 n, float alpha, int ray, int turn) {
+  float grain = fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
+  float u = (float(ray) + grain) / ${FROST_RAYS}.0;
+  float slope = alpha * sqrt(u / (1.0 - min(u, 0.98)));
+  float phi = 6.28318531 * fract(0.61803399 * float(ray) + 0.37 * float(turn) + grain);
+  vec3 x = normalize(cross(abs(n.y) > 0.9 ? vec3(1.0, 0.0, 0.0) : vec3(0.0, 1.0, 0.0), n));
+  return normalize(n + slope * (cos(phi) * x + sin(phi) * cross(n, x)));
+}
+`;
 
 const intersectGlsl = `
 uniform highp sampler2D kgSegments;
@@ -110,7 +160,7 @@ vec3 kgGlint(vec3 p, vec3 dir) {
 `;
 
 const followGlsl = `
-vec3 kgThroughGlass(vec3 start, vec3 along) {
+vec3 kgThroughGlass(vec3 start, vec3 along, int ray) {
   vec3 dir = along;
   vec3 o = start - dir * 0.003 - kgFoot;
   vec3 share = vec3(1.0);
@@ -147,6 +197,10 @@ vec3 kgThroughGlass(vec3 start, vec3 along) {
         n = kgProfileNormal(o + dir * t, which);
         vec4 media = texelFetch(kgSegments, ivec2(2, which), 0);
         bool fromFront = dot(dir, n) < 0.0;
+        if (media.w > 0.5) n = kgCutNormal(o + dir * t, n);
+        if (media.z > 0.0) n = kgFrostNormal(n, media.z, ray, turn);
+        // A facet that is turned away from the ray is hidden by its neighbours.
+        if ((dot(dir, n) < 0.0) != fromFront) n = normalize(n - 1.02 * dot(dir, n) * dir);
         medium = int(fromFront ? media.x : media.y);
         next = int(fromFront ? media.y : media.x);
       }
@@ -195,6 +249,10 @@ export const glassFragmentGlsl = `
 precision highp float;
 ${lightingGlsl}${lookAlongGlsl}
 uniform vec3 kgFoot;
+uniform bool kgIsFrosted;
+uniform vec4 kgCut;
+uniform float kgCutFrom;
+uniform float kgCutTo;
 uniform float kgLevel;
 uniform float kgIndex[4];
 uniform vec3 kgAbsorption[4];
@@ -208,10 +266,15 @@ uniform vec4 kgClip;
 in vec3 kgWorld;
 in vec3 kgNormal;
 layout(location = 0) out vec4 kgColour;
-${intersectGlsl}${seeGlsl}${followGlsl}
+${turnedNormalGlsl}${intersectGlsl}${seeGlsl}${followGlsl}
 void main() {
   vec3 dir = normalize(kgWorld - cameraPosition);
   if (dot(vec4(kgWorld, 1.0), kgClip) < 0.0 || dot(dir, kgNormal) > 0.0) discard;
-  kgColour = vec4(min(kgThroughGlass(kgWorld, dir), vec3(64.0)), 1.0);
+  int rays = kgIsFrosted ? ${FROST_RAYS} : 1;
+  // Few rays would show a small bright light as sparks; frost spreads it.
+  float most = kgIsFrosted ? 3.0 : 64.0;
+  vec3 sum = vec3(0.0);
+  for (int ray = 0; ray < rays; ray++) sum += min(kgThroughGlass(kgWorld, dir, ray), vec3(most));
+  kgColour = vec4(sum / float(rays), 1.0);
 }
 `;

@@ -1,6 +1,6 @@
-import { type DataTexture, DoubleSide, GLSL3, Matrix4, ShaderMaterial, type Texture, Vector3 } from 'three';
+import { type DataTexture, DoubleSide, GLSL3, Matrix4, ShaderMaterial, type Texture, Vector3, Vector4 } from 'three';
 import { fillFloatTexture, floatTexture } from '../floatTexture.ts';
-import { glassFragmentGlsl, SEGMENT_TEXELS } from './glassGlsl.ts';
+import { CUT_STYLE, glassFragmentGlsl, SEGMENT_TEXELS } from './glassGlsl.ts';
 import { type GlassProfileModel, type IceCube, MOST_ICE } from './glassProfile.ts';
 import { surfaceVertexGlsl } from './surfaceGlsl.ts';
 import type { SharedUniforms } from './surfaceMaterial.ts';
@@ -22,6 +22,11 @@ export class GlassUniforms {
   readonly values = {
     kgSegments: { value: floatTexture([], SEGMENT_TEXELS) as DataTexture },
     kgSegmentCount: { value: 0 },
+    kgIsFrosted: { value: false },
+    /** Style, count, depth and turn; style 0 is none. */
+    kgCut: { value: new Vector4() },
+    kgCutFrom: { value: 0 },
+    kgCutTo: { value: 0 },
     kgFoot: { value: new Vector3() },
     kgLevel: { value: 0 },
     kgIndex: { value: [1, 1, 1, 1] },
@@ -35,13 +40,19 @@ export class GlassUniforms {
 
   set(model: GlassProfileModel): void {
     const { values } = this;
-    const rows = model.segments.map(({ from, to, frontMedium, backMedium }) => [
+    const rows = model.segments.map(({ from, to, frontMedium, backMedium, roughness, isOuterWall }) => [
       ...[from.rM, from.yM, to.rM, to.yM],
       ...[from.normalR, from.normalY, to.normalR, to.normalY],
-      ...[frontMedium, backMedium, 0, 0],
+      ...[frontMedium, backMedium, roughness, isOuterWall ? 1 : 0],
     ]);
     fillFloatTexture(values.kgSegments, rows, SEGMENT_TEXELS);
     values.kgSegmentCount.value = rows.length;
+    values.kgIsFrosted.value = model.segments.some(({ roughness }) => roughness > 0);
+    const { cut } = model;
+    if (cut) values.kgCut.value.set(CUT_STYLE[cut.style], cut.count, cut.depthM, cut.turnRad);
+    else values.kgCut.value.set(0, 1, 0, 0);
+    values.kgCutFrom.value = cut?.bottomM ?? 0;
+    values.kgCutTo.value = cut?.topM ?? 0;
     values.kgFoot.value.set(...model.footM);
     values.kgLevel.value = model.levelM;
     values.kgIndex.value = [...model.indices];

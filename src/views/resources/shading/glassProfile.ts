@@ -3,6 +3,7 @@ import type { Shape } from '../../../core/shape.ts';
 import type { Vec3 } from '../../../core/vec3.ts';
 import { length, scale } from '../../../core/vec3.ts';
 import type { OpticalSurface, Volume } from '../../../materials/surface.ts';
+import type { GlassCut } from '../../../scene/records.ts';
 
 /** Media of a glass in shaders. */
 export const MEDIUM = { air: 0, glass: 1, drink: 2, ice: 3 } as const;
@@ -15,6 +16,10 @@ export interface ProfileSegment {
   readonly to: ProfileEnd;
   readonly frontMedium: number;
   readonly backMedium: number;
+  /** GGX alpha of frost; 0 polished. */
+  readonly roughness: number;
+  /** Whether a cut pattern may lie on it. */
+  readonly isOuterWall: boolean;
 }
 
 interface ProfileEnd {
@@ -30,10 +35,16 @@ export interface IceCube {
   readonly halfEdgesM: readonly [Vec3, Vec3, Vec3];
 }
 
+/** Pattern on the outer wall, heights over the foot; the first bar or facet stands at `turnRad` round the axis. */
+export interface CutModel extends Pick<GlassCut, 'style' | 'count' | 'depthM' | 'bottomM' | 'topM'> {
+  readonly turnRad: number;
+}
+
 /** A vessel as rays meet it: about an upright axis through `footM`. */
 export interface GlassProfileModel {
   readonly footM: Vec3;
   readonly segments: readonly ProfileSegment[];
+  readonly cut: CutModel | null;
   readonly ice: readonly IceCube[];
   /** Surface of the drink over the foot; below everything when there is none. */
   readonly levelM: number;
@@ -51,10 +62,11 @@ const WALLS: ReadonlySet<string> = new Set([
 
 const ARC_STEP_RAD = Math.PI / 9;
 
-/** Gathers the surfaces of one vessel; null when they are not those of a vessel. */
+/** Gathers the surfaces of one vessel, with the pattern that its record asks for; null when they are not those of a vessel. */
 export function glassProfileModel(
   surfaces: readonly OpticalSurface[],
   volumes: readonly Volume[],
+  cut?: GlassCut,
 ): GlassProfileModel | null {
   const turned = surfaces.filter(({ shape }) => shape.type === 'revolvedLine' || shape.type === 'revolvedArc');
   const walls = turned.filter(({ role }) => WALLS.has(role));
@@ -62,12 +74,14 @@ export function glassProfileModel(
   if (!first) return null;
   const mediumOf = (volumeId: string | undefined): number =>
     volumeId === undefined ? MEDIUM.air : volumeId.endsWith(':drink') ? MEDIUM.drink : MEDIUM.glass;
-  const segments = walls.flatMap(({ shape, frontVolume, backVolume }) =>
+  const segments = walls.flatMap(({ shape, frontVolume, backVolume, finish, role }) =>
     segmentsOf(shape).map(([from, to]) => ({
       from,
       to,
       frontMedium: mediumOf(frontVolume),
       backMedium: mediumOf(backVolume),
+      roughness: finish.type === 'clear' ? finish.roughness : 0,
+      isOuterWall: role === 'outer wall',
     })),
   );
   const top = walls.find(({ role }) => role === 'liquid top');
@@ -85,12 +99,24 @@ export function glassProfileModel(
   return {
     footM: first.worldFromLocal.translationM,
     segments: segments.slice(0, MOST_SEGMENTS),
+    cut: cutModel(surfaces, first.worldFromLocal.rotation, cut),
     ice: iceCubes(surfaces).slice(0, MOST_ICE),
     levelM: top?.shape.type === 'revolvedLine' ? top.shape.y0M : -1e3,
     indices: [1, glass.index, drink.index, ice.index],
     absorptionsPerM: [[0, 0, 0], glass.absorption, drink.absorption, ice.absorption],
     drinkScatteringPerM: drink.scattering,
   };
+}
+
+/** A pattern that did not fit has been left out of the set, and is here. */
+function cutModel(
+  surfaces: readonly OpticalSurface[],
+  rotation: readonly number[],
+  cut: GlassCut | undefined,
+): CutModel | null {
+  if (!cut || !surfaces.some(({ role }) => role === 'cut')) return null;
+  const { style, count, depthM, bottomM, topM } = cut;
+  return { style, count, depthM, bottomM, topM, turnRad: Math.atan2(rotation[6], rotation[0]) };
 }
 
 function segmentsOf(shape: Shape): (readonly [ProfileEnd, ProfileEnd])[] {
