@@ -1,8 +1,10 @@
 /** Command line: everything that leaves the program for client, crew and hire house, in one folder, without a browser. */
+import { basename, extname, join } from 'node:path';
+import { fileStem } from '../src/deliverables/exchange/setupFile.ts';
 import { createScenePictures } from '../src/deliverables/traced/scenePictures.ts';
 import { InputError, runCommand } from './cli/inputError.ts';
 import { openFrame, reportDiagnostics } from './cli/openFrame.ts';
-import { parseCommandLine, positiveNumber, wholeNumber } from './cli/options.ts';
+import { parseFilesAndOptions, positiveNumber, wholeNumber } from './cli/options.ts';
 import { createPoolTracer } from './cli/poolTracer.ts';
 import { programVersion } from './cli/programVersion.ts';
 import { readMarks } from './cli/readMarks.ts';
@@ -20,7 +22,7 @@ const PARTS = ['plan', 'sheets', 'frames', 'client', 'turn', 'exchange'] as cons
 type Part = (typeof PARTS)[number];
 
 const USAGE =
-  'npm run -s pack -- SETUP.json --out DIR [--only plan,sheets,frames,client,turn,exchange] [--samples N] ' +
+  'npm run -s pack -- SETUP.json... --out DIR [--only plan,sheets,frames,client,turn,exchange] [--samples N] ' +
   '[--width W] [--seed K] [--date YYYY-MM-DD] [--table-height MM] [--alternative OTHER.json]... ' +
   '[--turn-frames N|all] [--blur-steps N] [--mark highlight,run-out] [--client-notes]';
 const DEFAULT_SAMPLES = 96;
@@ -29,7 +31,7 @@ const DEFAULT_TURN_FRAMES = 36;
 const MAX_SAMPLES = 100_000;
 
 async function run(): Promise<number> {
-  const { file, values } = parseCommandLine(
+  const { files, values } = parseFilesAndOptions(
     process.argv.slice(2),
     {
       out: { type: 'string' },
@@ -63,35 +65,46 @@ async function run(): Promise<number> {
     seed: wholeNumber('--seed', values.seed, 0, 2 ** 32 - 1) ?? 1,
   };
 
-  const { setup } = openFrame(file, undefined);
   const alternatives = (values.alternative ?? []).map((path) => alternativeOf(openFrame(path, undefined).setup));
-  const frames = openPackFrames(file, setup);
-  for (const { frameSet } of frames) reportDiagnostics(frameSet.scene, frameSet.set);
-
-  const output = createOutput(values.out);
-  const tracer = createPoolTracer();
-  const pictures = createScenePictures(tracer.trace, { ...picture, programVersion: programVersion() });
   const options = { date, ...(tableHeightMm === undefined ? {} : { tableHeightM: tableHeightMm / 1000 }) };
   const wants = (part: Part): boolean => parts.includes(part);
+  // Read before anything is written, so that a bad file in a list costs nothing.
+  const setups = files.map((file) => ({ file, setup: openFrame(file, undefined).setup }));
+  const folders = foldersOf(values.out, setups);
+  const tracer = createPoolTracer();
   try {
-    if (wants('plan')) await packPlan(output, frames, options);
-    if (wants('sheets')) await packSheets(output, frames, options);
-    if (wants('exchange')) packExchange(output, setup, frames);
-    if (wants('frames')) await packFrames(output, frames, alternatives, pictures);
-    if (wants('client'))
-      await packClient(output, setup, frames, alternatives, pictures, {
-        date,
-        showNotes: values['client-notes'] ?? false,
-      });
-    if (wants('turn')) {
-      const own = blurSteps === undefined ? {} : { blurSteps };
-      await packTurn(output, frames, pictures, { widthPx: picture.widthPx, frames: turnFrames, ...own, ...marks });
+    for (const [i, { file, setup }] of setups.entries()) {
+      const frames = openPackFrames(file, setup);
+      for (const { frameSet } of frames) reportDiagnostics(frameSet.scene, frameSet.set);
+      const output = createOutput(folders[i]);
+      const pictures = createScenePictures(tracer.trace, { ...picture, programVersion: programVersion() });
+      if (wants('plan')) await packPlan(output, frames, options);
+      if (wants('sheets')) await packSheets(output, frames, options);
+      if (wants('exchange')) packExchange(output, setup, frames);
+      if (wants('frames')) await packFrames(output, frames, alternatives, pictures);
+      if (wants('client')) {
+        const showNotes = values['client-notes'] ?? false;
+        await packClient(output, setup, frames, alternatives, pictures, { date, showNotes });
+      }
+      if (wants('turn')) {
+        const own = blurSteps === undefined ? {} : { blurSteps };
+        await packTurn(output, frames, pictures, { widthPx: picture.widthPx, frames: turnFrames, ...own, ...marks });
+      }
+      for (const path of output.written()) process.stdout.write(`${path}\n`);
     }
   } finally {
     tracer.dispose();
   }
-  for (const path of output.written()) process.stdout.write(`${path}\n`);
   return 0;
+}
+
+/** The folder itself for one setup; for several one below it for each, named after its file. */
+function foldersOf(out: string, setups: readonly { readonly file: string }[]): string[] {
+  if (setups.length === 1) return [out];
+  const stems = setups.map(({ file }) => fileStem(basename(file, extname(file))));
+  const twice = stems.find((stem, i) => stems.indexOf(stem) !== i);
+  if (twice !== undefined) throw new InputError(`two setups would be packed into ${join(out, twice)}: rename a file`);
+  return stems.map((stem) => join(out, stem));
 }
 
 function partsOf(only: string | undefined): readonly Part[] {

@@ -10,7 +10,7 @@ import { svgFromSheet } from '../../src/deliverables/paper/svgFromSheet.ts';
 import { drawingSheets } from '../../src/deliverables/plan/drawingSheets.ts';
 import { HOSTILE_TEXTS, hostileSetup } from '../deliverables/helpers/hostile.ts';
 import { openFrame } from '../deliverables/helpers/openFrames.ts';
-import { DESKTOP, useBrowser } from './helpers/appPage.ts';
+import { TABLET, useBrowser } from './helpers/appPage.ts';
 
 const { open } = useBrowser();
 
@@ -27,7 +27,7 @@ describe('in a real browser', () => {
     });
     const [plan] = drawingSheets(openFrame(setup), { paper: PAPER_SIZES.a4, date: '2026-04-18' });
     const folder = mkdtempSync(join(tmpdir(), 'keyglass-hostile-'));
-    const app = await open(DESKTOP);
+    const app = await open(TABLET);
     try {
       for (const [name, content] of [
         ['client.html', page],
@@ -58,7 +58,7 @@ describe('in a real browser', () => {
   }, 240_000);
 
   it('the app loads nothing from elsewhere and runs no script that is written into it', async () => {
-    const { page, close } = await open(DESKTOP);
+    const { page, close } = await open(TABLET);
     const blocked = await page.evaluate(async () => {
       const seen: string[] = [];
       document.addEventListener('securitypolicyviolation', (event) => seen.push(event.effectiveDirective));

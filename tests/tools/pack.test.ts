@@ -97,6 +97,17 @@ describe('pack', () => {
     expect(existsSync(join(out, 'frames'))).toBe(false);
   });
 
+  it('packs several setups at once, each into a folder named after its file', () => {
+    writeFileSync(join(folder, 'second.json'), serializeSetup({ ...studioSetup(), title: 'Second' }));
+    const out = join(folder, 'several');
+    const { status } = pack(setupFile, 'second.json', '--out', out, '--only', 'plan', '--date', '2026-04-18');
+    expect(status).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(['second', 'tea']);
+    expect(filesUnder(join(out, 'second'))).toEqual(filesUnder(join(out, 'tea')));
+    const twice = pack(setupFile, setupFile, '--out', out, '--only', 'plan');
+    expect([twice.status, twice.stderr]).toEqual([2, expect.stringContaining('rename a file')]);
+  });
+
   it('traces small frames, the client page with an alternative, and two pictures of the turn', () => {
     const other = structuredClone(studioSetup());
     other.title = 'Softer key';
