@@ -56,11 +56,7 @@ const openSquare = (middleXM: number, sizeM: number, heightM: number): Open => {
 };
 
 /** Start and width of the ramp that fits the readings best, by a search that closes in. */
-function fitRamp(
-  readings: readonly (readonly [number, number])[],
-  open: (t: number) => number,
-  guess: [number, number],
-) {
+function fitRamp(readings: readonly (readonly [number, number])[], open: Open, guess: [number, number]) {
   const miss = (startM: number, widthM: number): number =>
     readings.reduce((sum, [at, share]) => sum + (share - open((at - startM) / widthM, at)) ** 2, 0);
   let [startM, widthM] = guess;
