@@ -64,3 +64,23 @@ test('media carry the record: indices and absorption per metre', () => {
   expect(footM[0]).toBeCloseTo(0.1, 12);
   expect(footM[2]).toBeCloseTo(-0.2, 12);
 });
+
+test('frost lies on the outside alone, and a cut that fits goes along with its turn', () => {
+  const frosted = pieceSchema.parse({ ...tea, headingDeg: 30, frost: 0.5 });
+  const cut = { style: 'flutes', count: 20, depthM: 0.0004, bottomM: 0.02, topM: 0.1 } as const;
+  const fluted = pieceSchema.parse({ ...tea, headingDeg: 30, cut });
+  const modelOf = (piece: typeof tea) => {
+    const set = buildSet({ ...makeScene(), pieces: [piece] });
+    const own = set.surfaces.filter(({ recordId }) => recordId === 'piece:tea');
+    return glassProfileModel(own, set.volumes, piece.kind === 'glass' ? piece.cut : undefined);
+  };
+  const rough = modelOf(frosted)?.segments.filter(({ roughness }) => roughness > 0) ?? [];
+  expect(rough.length).toBeGreaterThan(0);
+  // The inside of the wall is at 33 mm and less; no rough segment may stand there above the base.
+  expect(rough.filter(({ from, to }) => from.rM < 0.028 && Math.min(from.yM, to.yM) > 0.013)).toEqual([]);
+  expect(modelOf(tea)?.cut).toBeNull();
+  const model = modelOf(fluted)?.cut;
+  expect(model).toMatchObject({ style: 'flutes', count: 20 });
+  // 30 degrees counter-clockwise from above carry +x toward -z, and azimuth runs from +x to +z.
+  expect(model?.turnRad).toBeCloseTo(-Math.PI / 6, 6);
+});
