@@ -61,6 +61,7 @@ export function createTraceController(pool: TracePool): TraceController {
   let settling: ReturnType<typeof setTimeout> | undefined;
   let shownWidthPx = 0;
   let lastWantedKey = '';
+  let released = false;
 
   const publish = (patch: Partial<TraceState>) => traceStore.setState(patch);
   const publishFilm = (film: Film | null, patch: Partial<TraceState>) =>
@@ -162,6 +163,7 @@ export function createTraceController(pool: TracePool): TraceController {
     if (dragging) {
       if (running) stop();
       lastWantedKey = '';
+      released = true;
       publish({ phase: 'held' });
       return;
     }
@@ -178,7 +180,9 @@ export function createTraceController(pool: TracePool): TraceController {
     }
     if (traceStore.getState().phase === 'done') return;
     clearTimeout(settling);
-    settling = setTimeout(() => begin(key), SETTLE_MS);
+    // A hand that lets go has settled.
+    settling = setTimeout(() => begin(key), released ? 0 : SETTLE_MS);
+    released = false;
   };
 
   const unsubscribe = [

@@ -7,6 +7,7 @@ import { resolveFrame } from '../../document/resolveFrame.ts';
 import type { Setup } from '../../document/setup.ts';
 import { layerGains } from '../../fixtures/gain.ts';
 import { buildSet } from '../../scene/buildSet.ts';
+import { createSetMemory } from '../../scene/setMemory.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { documentStore, useDocument } from './documentStore.ts';
 import { memoizeLast } from './memoizeLast.ts';
@@ -30,8 +31,11 @@ export const deriveFrameScene: (setup: Setup, frameId: string) => FrameScene = m
 /** Exact surfaces and volumes of a frame; the same object for as long as nothing on the set moves. */
 export const deriveSetModel: (scene: FrameScene) => SetModel = (() => {
   let last: { readonly scene: FrameScene; readonly set: SetModel } | null = null;
+  // While one thing is dragged, the surfaces of all others stay the same objects.
+  const memory = createSetMemory();
   return (scene: FrameScene) => {
-    if (last === null || (last.scene !== scene && !sameSet(last.scene, scene))) last = { scene, set: buildSet(scene) };
+    if (last === null || (last.scene !== scene && !sameSet(last.scene, scene)))
+      last = { scene, set: buildSet(scene, memory) };
     return last.set;
   };
 })();

@@ -1,6 +1,7 @@
 import { type BufferGeometry, EdgesGeometry, LineBasicMaterial, LineSegments, type Material, type Mesh } from 'three';
 import type { DevelopParams } from '../../camera/developParams.ts';
 import type { OpticalSurface } from '../../materials/surface.ts';
+import { isFineDetail } from '../../scene/roles.ts';
 import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { cameraParts } from '../resources/cameraBody.ts';
 import { backdropsOfSet } from '../resources/light/backdrops.ts';
@@ -14,6 +15,7 @@ import {
 import { SetObjects } from '../resources/SetObjects.ts';
 import { setEmission } from '../resources/shading/setEmission.ts';
 import { createSharedUniforms } from '../resources/shading/surfaceMaterial.ts';
+import { createDetailMerger } from './mergeDetail.ts';
 import { StageMaterials } from './stageMaterials.ts';
 
 /** Edges between faces that meet at less than this are inside a smooth body. */
@@ -36,6 +38,7 @@ export class StageSet {
   readonly #materials: StageMaterials;
   readonly #objects: SetObjects<Material>;
   readonly #detail: FieldDetail;
+  readonly #mergeDetail = createDetailMerger();
   readonly #edges = {
     plain: new LineBasicMaterial({ color: PAPER, transparent: true, opacity: 0.2, depthWrite: false }),
     hovered: new LineBasicMaterial({ color: PAPER, transparent: true, opacity: 0.7, depthWrite: false }),
@@ -61,7 +64,7 @@ export class StageSet {
     const last = this.#last;
     if (last?.set !== set || last.scene.camera !== scene.camera) {
       this.#materials.setVolumes(set.volumes);
-      this.#objects.sync([...set.surfaces, ...cameraSurfaces(scene)]);
+      this.#objects.sync([...this.#mergeDetail(set.surfaces), ...cameraSurfaces(scene)]);
       this.#drawEdges();
     }
     if (last?.set !== set || last.layerGains !== layerGains || last.params.scale !== params.scale) {
@@ -126,7 +129,7 @@ const edgesOf = (mesh: Mesh): LineSegments | undefined =>
 
 /** The cells of a graded cloth and the rounded edges of boxes would be a web of lines. */
 const hasDrawnEdges = ({ role, emission, shape }: OpticalSurface): boolean =>
-  !/(^|ice \d+ )(edge|corner)$/.test(role) && !(emission && shape.type === 'quad');
+  !isFineDetail(role) && !/(^|ice \d+ )(edge|corner)$/.test(role) && !(emission && shape.type === 'quad');
 
 function cameraSurfaces(scene: FrameScene): OpticalSurface[] {
   return cameraParts(scene.camera).map(({ role, shape, worldFromLocal }) => ({

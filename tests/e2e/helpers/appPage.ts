@@ -78,6 +78,11 @@ export async function openApp(
     problems.push(`request: ${request.url()} ${request.failure()?.errorText ?? ''}`),
   );
   await page.goto(new URL(path, inject('appUrl')).href, { waitUntil: 'load' });
+  if (path === '') {
+    // A first visit is asked how to begin; the first demo stands behind the question.
+    await page.getByTestId('start').waitFor();
+    await page.keyboard.press('Escape');
+  }
   return {
     page,
     problems,
