@@ -1,7 +1,8 @@
 import { Dialog } from '@base-ui-components/react/dialog';
 import { type KeyboardEvent, useEffect, useId, useMemo, useRef, useState } from 'react';
 import { useServices } from '../session/index.ts';
-import { type Action, listActions } from './actions.ts';
+import type { Action } from './action.ts';
+import { listActions } from './actions.ts';
 import './search.css';
 import { searchActions } from './searchActions.ts';
 import { closeSearch, useSearchOpen } from './searchStore.ts';

@@ -29,18 +29,8 @@ import {
 import { ROOM_WORDS, SHELF_ENTRIES, SHELF_ROOMS } from '../shelf/shelfEntries.ts';
 import { openShelf } from '../shelf/shelfStore.ts';
 import { openStart } from '../start/startStore.ts';
+import type { Action } from './action.ts';
 import { findingActions, lightActions, recordActions } from './setActions.ts';
-
-/** Something that can be done, as it is found by its words or struck by its keys. */
-export interface Action {
-  readonly id: string;
-  readonly name: string;
-  /** Which part of the work it belongs to. */
-  readonly part: string;
-  /** As they are shown, 'Ctrl + Z'. */
-  readonly keys?: string;
-  run(): void;
-}
 
 interface Surroundings {
   readonly services: Services;

@@ -1,4 +1,4 @@
-import type { Action } from './actions.ts';
+import type { Action } from './action.ts';
 
 const fold = (text: string): string =>
   text

@@ -8,7 +8,7 @@ import {
   toggleSolo,
   updateRecord,
 } from '../session/index.ts';
-import type { Action } from './actions.ts';
+import type { Action } from './action.ts';
 
 /** What the checks ask for: to look at, and the remedies to apply. */
 export function findingActions(): Action[] {

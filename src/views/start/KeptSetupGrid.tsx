@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import { type KeptSetup, type KeptSetups, showNotice } from '../session/index.ts';
+import { Picture } from './Picture.tsx';
 import { closeStart } from './startStore.ts';
-import { Picture } from './WaysPage.tsx';
 
 /** The setups of this browser: opened by their picture, named, copied and taken away beside it. */
 export function KeptSetupGrid({ kept }: { readonly kept: KeptSetups }) {

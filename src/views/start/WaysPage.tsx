@@ -2,6 +2,7 @@ import { Dialog } from '@base-ui-components/react/dialog';
 import { emptyTable } from '../../document/starting/index.ts';
 import { useDocument, useServices } from '../session/index.ts';
 import { KeptSetupGrid } from './KeptSetupGrid.tsx';
+import { Picture } from './Picture.tsx';
 import { startPicture } from './startPictures.ts';
 import { closeStart, openStart } from './startStore.ts';
 
@@ -91,10 +92,6 @@ export function WaysPage() {
       </section>
     </div>
   );
-}
-
-export function Picture({ src }: { readonly src: string | null | undefined }) {
-  return <span className="kg-way-picture">{src && <img src={src} alt="" loading="lazy" draggable={false} />}</span>;
 }
 
 /** A table in a few lines, as on the drawing sheet. */

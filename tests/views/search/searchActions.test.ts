@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Action } from '../../../src/views/search/actions.ts';
+import type { Action } from '../../../src/views/search/action.ts';
 import { searchActions } from '../../../src/views/search/searchActions.ts';
 
 const action = (name: string, part = 'Part'): Action => ({ id: name, name, part, run: () => {} });
