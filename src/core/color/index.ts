@@ -1,4 +1,5 @@
 export * from './adapt.ts';
 export * from './difference.ts';
+export * from './palette.ts';
 export * from './source.ts';
 export * from './spaces.ts';

@@ -115,3 +115,40 @@ export const cctFromXy = ([x, y]: Xy): number => {
   const n = (x - 0.332) / (0.1858 - y);
   return 449 * n ** 3 + 3525 * n ** 2 + 6823.3 * n + 5520.33;
 };
+
+/**
+ * Colour temperature whose black body lies nearest in CIE 1960 uv, and the distance to it, + above the locus: the definition of
+ * CIE 15:2004, section 9.5, by golden section over mired.
+ */
+export function cctAndDuvFromXy(xy: Xy): { readonly cctK: number; readonly duv: number } {
+  const [u, v] = uv1960FromXy(xy);
+  const away = (mired: number): number => {
+    const [u0, v0] = uv1960FromXy(xyFromCct(kelvinFromMired(mired)));
+    return Math.hypot(u - u0, v - v0);
+  };
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let low = miredFromKelvin(25000);
+  let high = miredFromKelvin(1400);
+  let left = high - golden * (high - low);
+  let right = low + golden * (high - low);
+  let atLeft = away(left);
+  let atRight = away(right);
+  while (high - low > 0.005) {
+    if (atLeft < atRight) {
+      high = right;
+      right = left;
+      atRight = atLeft;
+      left = high - golden * (high - low);
+      atLeft = away(left);
+    } else {
+      low = left;
+      left = right;
+      atLeft = atRight;
+      right = low + golden * (high - low);
+      atRight = away(right);
+    }
+  }
+  const mired = (low + high) / 2;
+  const [, v0] = uv1960FromXy(xyFromCct(kelvinFromMired(mired)));
+  return { cctK: kelvinFromMired(mired), duv: away(mired) * (v >= v0 ? 1 : -1) };
+}

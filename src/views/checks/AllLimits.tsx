@@ -4,8 +4,8 @@ import { LimitSheet } from './LimitSheet.tsx';
 /** The limits of every check in the frame on screen, those included that found nothing. */
 export function AllLimits() {
   return (
-    <>
-      <p className="kg-checks-clear kg-quiet">
+    <div className="kg-all-limits">
+      <p className="kg-all-limits-note">
         From where a figure counts, for this frame. Leave a field empty for the usual figure.
       </p>
       {CHECKS_IN_ORDER.map((check) => (
@@ -17,6 +17,6 @@ export function AllLimits() {
           <LimitSheet check={check} />
         </section>
       ))}
-    </>
+    </div>
   );
 }

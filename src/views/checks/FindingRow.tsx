@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import type { Finding } from '../../analysis/contracts.ts';
 import { inLengths, useComfort } from '../comfort/index.ts';
 import { documentStore, selectRecord } from '../session/index.ts';
@@ -14,9 +15,16 @@ interface FindingRowProps {
 }
 
 export function FindingRow({ finding, number, open, onToggle }: FindingRowProps) {
+  const ref = useRef<HTMLLIElement>(null);
   const lengths = useComfort((comfort) => comfort.lengths);
+  // Opened from its mark in the picture, or moved within the list by a new grade, it is still in sight.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the grade is what moves the line.
+  useEffect(() => {
+    if (open) ref.current?.scrollIntoView({ block: 'nearest' });
+  }, [open, finding.grade]);
   return (
     <li
+      ref={ref}
       className="kg-finding"
       data-open={open}
       data-grade={finding.grade}
@@ -58,7 +66,7 @@ function FindingDetail({ finding }: { readonly finding: Finding }) {
       </p>
       {evidence !== '' && (
         <p className="kg-finding-evidence">
-          <span className="kg-label">Proof</span> {evidence}
+          <span className="kg-label">Proof</span> {inLengths(evidence, lengths)}
         </p>
       )}
       <p className="kg-finding-meaning">{CHECK_WORDS[finding.check].meaning}</p>

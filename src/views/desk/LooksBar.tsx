@@ -1,8 +1,8 @@
 import { Menu } from '@base-ui-components/react/menu';
+import { blendLooks, standsAt, statesOfLook } from '../../document/looks.ts';
 import { documentStore, useFrame, useFrameScene } from '../session/index.ts';
 import { RangeSlider, Tip } from '../theme/index.ts';
 import { blendChanges, forgetLooks, goToLook, keepLook, type LookSlot } from './deskCommands.ts';
-import { blendLooks, standsAt, statesOfLook } from './looks.ts';
 
 /** Two looks of the lights, kept with the frame, and the way between them. */
 export function LooksBar() {

@@ -1,8 +1,8 @@
 import type { DocumentChange } from '../../document/changes.ts';
 import type { DeskGroup, FixtureState, Look } from '../../document/frameRecords.ts';
+import { blendLooks, lookOf, statesOfLook } from '../../document/looks.ts';
 import type { Frame } from '../../document/setup.ts';
 import { documentStore, getFrame, getFrameScene, updateRecord } from '../session/index.ts';
-import { blendLooks, lookOf, statesOfLook } from './looks.ts';
 
 export type LookSlot = 'lookA' | 'lookB';
 

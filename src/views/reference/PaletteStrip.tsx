@@ -1,4 +1,4 @@
-import type { Swatch } from './palette.ts';
+import type { Swatch } from '../../core/color/palette.ts';
 
 /** Colours side by side, each as wide as its part of the picture. */
 export function PaletteStrip({ label, palette }: { readonly label: string; readonly palette: readonly Swatch[] }) {

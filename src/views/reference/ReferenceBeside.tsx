@@ -1,7 +1,7 @@
+import { paletteDifference } from '../../core/color/palette.ts';
 import { useFrameTools, useIsToolOpen } from '../frame/tools/frameToolsStore.ts';
 import { useFrame } from '../session/index.ts';
 import { PaletteStrip } from './PaletteStrip.tsx';
-import { paletteDifference } from './palette.ts';
 import './reference.css';
 import { chooseReference } from './takeReference.ts';
 import { useFramePalette, usePhotoPalette } from './usePalettes.ts';

@@ -1,11 +1,11 @@
 import { useEffect, useState } from 'react';
 import type { Camera } from '../../camera/records.ts';
+import { paletteOf, type Swatch } from '../../core/color/palette.ts';
 import type { Reference } from '../../document/frameRecords.ts';
 import { developImage } from '../frame/developImage.ts';
 import type { ComposedPicture } from '../frame/paintPicture.ts';
 import { pictureStore } from '../frame/pictureStore.ts';
 import { getFrameScene } from '../session/index.ts';
-import { paletteOf, type Swatch } from './palette.ts';
 
 const SAMPLE_LONG_PX = 96;
 /** While a trace refines, its colours hardly move. */

@@ -1,10 +1,10 @@
-import { rgbFromCct, uv1960FromXy, xyFromCct } from '../../core/color/source.ts';
-import { XYZ_FROM_REC2020, type Xy, xyFromXyz } from '../../core/color/spaces.ts';
-import { applyMatrix3 } from '../../core/matrix3.ts';
-import { kelvinFromMired, miredFromKelvin, ratioFromStops, stopsFromRatio } from '../../core/units.ts';
-import { add, scale } from '../../core/vec3.ts';
-import type { FixtureState, Look } from '../../document/frameRecords.ts';
-import type { Fixture } from '../../fixtures/records.ts';
+import { cctAndDuvFromXy, rgbFromCct } from '../core/color/source.ts';
+import { XYZ_FROM_REC2020, xyFromXyz } from '../core/color/spaces.ts';
+import { applyMatrix3 } from '../core/matrix3.ts';
+import { ratioFromStops, stopsFromRatio } from '../core/units.ts';
+import { add, scale } from '../core/vec3.ts';
+import type { Fixture } from '../fixtures/records.ts';
+import type { FixtureState, Look } from './frameRecords.ts';
 
 type Dimmable = Pick<Fixture, 'id' | 'on' | 'dimStops' | 'cctK' | 'duv'>;
 
@@ -65,43 +65,6 @@ function mixColours(a: FixtureState, ofA: number, b: FixtureState, ofB: number):
     cctK: Math.round(Math.min(CCT_RANGE_K[1], Math.max(CCT_RANGE_K[0], cctK))),
     duv: roundTo(Math.min(MOST_DUV, Math.max(-MOST_DUV, duv)), 1e5),
   };
-}
-
-/**
- * Colour temperature whose black body lies nearest in CIE 1960 uv, and the distance to it, + above the locus: the definition of
- * CIE 15:2004, section 9.5, by golden section over mired.
- */
-export function cctAndDuvFromXy(xy: Xy): { readonly cctK: number; readonly duv: number } {
-  const [u, v] = uv1960FromXy(xy);
-  const away = (mired: number): number => {
-    const [u0, v0] = uv1960FromXy(xyFromCct(kelvinFromMired(mired)));
-    return Math.hypot(u - u0, v - v0);
-  };
-  const golden = (Math.sqrt(5) - 1) / 2;
-  let low = miredFromKelvin(25000);
-  let high = miredFromKelvin(1400);
-  let left = high - golden * (high - low);
-  let right = low + golden * (high - low);
-  let atLeft = away(left);
-  let atRight = away(right);
-  while (high - low > 0.005) {
-    if (atLeft < atRight) {
-      high = right;
-      right = left;
-      atRight = atLeft;
-      left = high - golden * (high - low);
-      atLeft = away(left);
-    } else {
-      low = left;
-      left = right;
-      atLeft = atRight;
-      right = low + golden * (high - low);
-      atRight = away(right);
-    }
-  }
-  const mired = (low + high) / 2;
-  const [, v0] = uv1960FromXy(xyFromCct(kelvinFromMired(mired)));
-  return { cctK: kelvinFromMired(mired), duv: away(mired) * (v >= v0 ? 1 : -1) };
 }
 
 /** Do the lights stand as these states say? Dimmers are compared to a hundredth of a stop. */

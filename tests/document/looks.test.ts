@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { xyFromCct } from '../../../src/core/color/source.ts';
-import { luminanceFromRec2020 } from '../../../src/core/color/spaces.ts';
-import { layerGain } from '../../../src/fixtures/gain.ts';
-import { type Fixture, fixtureSchema } from '../../../src/fixtures/records.ts';
-import { blendLooks, cctAndDuvFromXy, lookOf, standsAt, statesOfLook } from '../../../src/views/desk/looks.ts';
+import { cctAndDuvFromXy, xyFromCct } from '../../src/core/color/source.ts';
+import { luminanceFromRec2020 } from '../../src/core/color/spaces.ts';
+import { blendLooks, lookOf, standsAt, statesOfLook } from '../../src/document/looks.ts';
+import { layerGain } from '../../src/fixtures/gain.ts';
+import { type Fixture, fixtureSchema } from '../../src/fixtures/records.ts';
 
 const light = (patch: Partial<Fixture> = {}): Fixture =>
   fixtureSchema.parse({

@@ -1,7 +1,7 @@
-import { deltaE2000, labFromRec709, rec709FromLab } from '../../core/color/difference.ts';
-import { decodeSrgb, hexFromRec709 } from '../../core/color/spaces.ts';
-import { createRandom } from '../../core/rng.ts';
-import type { Vec3 } from '../../core/vec3.ts';
+import { createRandom } from '../rng.ts';
+import type { Vec3 } from '../vec3.ts';
+import { deltaE2000, labFromRec709, rec709FromLab } from './difference.ts';
+import { decodeSrgb, hexFromRec709 } from './spaces.ts';
 
 export interface Swatch {
   /** CIE L*, a*, b*, D65. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { paletteDifference, paletteOf } from '../../../src/views/reference/palette.ts';
+import { paletteDifference, paletteOf } from '../../src/core/color/palette.ts';
 
 /** Blocks of flat colours, each with its number of pixels. */
 function picture(blocks: readonly (readonly [readonly [number, number, number], number])[]): Uint8ClampedArray {
