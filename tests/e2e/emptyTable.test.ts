@@ -97,16 +97,13 @@ describe('the whole job from an empty table', () => {
 describe('several things at once', () => {
   it('are selected with Shift, grouped, locked, moved as one and taken back', async () => {
     const { page, problems, close } = await open(DESKTOP, '?demo=iced-tea-on-paper-sweep');
-    await waitForChecks(page);
+    await page.getByTestId('inspector').waitFor();
+    await page.locator('svg [data-record-id]').first().waitFor();
     const before = await readSetup(page);
     const selected = () => page.evaluate(() => [...(window.__keyglass?.session().selectedIds ?? [])]);
     const entry = (name: string) => page.getByTestId('inspector').getByRole('button', { name, exact: true });
     const [first, second] = before.fixtures;
 
-    await entry(first.name).click();
-    await page.getByRole('button', { name: 'All on the set' }).click();
-    await entry(first.name).click();
-    await page.keyboard.press('Escape');
     await entry(first.name).click();
     await page.locator(`svg [data-record-id="${second.id}"]`).first().focus();
     await page.keyboard.press('Shift+Enter');

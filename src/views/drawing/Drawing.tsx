@@ -52,7 +52,7 @@ export function Drawing() {
   const tapeOut = useTape((state) => state.out);
   const svgRef = useRef<SVGSVGElement>(null);
   const size = useElementSize(svgRef);
-  const sheet = useSheetView(model.bounds, size, `${loadCount}:${frameId}:${projection}`);
+  const sheet = useSheetView(model.bounds, size, `${loadCount}:${frameId}:${projection}`, model.items.length);
   const { held, marquee } = useSheetHand(svgRef, { sheet, scene, set, items: model.items, projection, frameId });
   const lamp = scene.fixtures.find(({ id }) => id === selectedId);
   const grips = useMemo(() => (lamp ? leafGrips(lamp, set.surfaces, projection) : []), [lamp, set, projection]);

@@ -18,9 +18,9 @@ export interface SheetControl {
 
 /**
  * The part of the sheet that is on screen. It fits the drawing until somebody moves it, and remembers how each sheet
- * (`key`) was left. While things are dragged the fit does not follow them.
+ * (`key`) was left. While things are dragged the fit does not follow them; what is added or taken away is fitted anew.
  */
-export function useSheetView(bounds: SheetBounds, size: WindowSize, key: string): SheetControl {
+export function useSheetView(bounds: SheetBounds, size: WindowSize, key: string, itemCount: number): SheetControl {
   const [left, setLeft] = useState<Readonly<Record<string, SheetView>>>({});
   const [fitCount, setFitCount] = useState(0);
   const boundsRef = useRef(bounds);
@@ -28,7 +28,7 @@ export function useSheetView(bounds: SheetBounds, size: WindowSize, key: string)
   // biome-ignore lint/correctness/useExhaustiveDependencies: fits what is there when the sheet or its window changes
   const fitted = useMemo(
     () => fitBounds(boundsRef.current, size.widthPx, size.heightPx, FIT_MARGIN_PX),
-    [key, size, fitCount],
+    [key, size, fitCount, itemCount],
   );
   const view = left[key] ?? fitted;
   const latest = useRef(view);
