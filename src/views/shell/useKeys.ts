@@ -33,6 +33,7 @@ import {
 } from '../session/index.ts';
 import { openShelf } from '../shelf/shelfStore.ts';
 import { openStart } from '../start/startStore.ts';
+import { isTyping } from './isTyping.ts';
 
 const NUDGE_M = 0.01;
 const LARGE_NUDGE_M = 0.1;
@@ -194,12 +195,3 @@ const roundM = (pointM: Vec3): Vec3 => [
   Number(pointM[1].toFixed(4)) + 0,
   Number(pointM[2].toFixed(4)) + 0,
 ];
-
-/** True where letters and arrows belong to the control that has the focus. A fader takes its own and leaves the rest. */
-function isTyping(target: EventTarget | null): boolean {
-  return (
-    target instanceof HTMLElement &&
-    (target.isContentEditable ||
-      target.closest('input, textarea, select, [role="menu"], [role="dialog"], [role="tablist"]') !== null)
-  );
-}

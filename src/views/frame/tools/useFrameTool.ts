@@ -1,5 +1,6 @@
 import { useCallback, useEffect } from 'react';
 import { documentStore, sessionStore } from '../../session/index.ts';
+import { isTyping } from '../../shell/isTyping.ts';
 import { traceStore } from '../traceStore.ts';
 import { beginBuildUp, endBuildUp, stepBuildUp } from './buildUpControl.ts';
 import { FRAME_TOOLS, type FrameTool, frameToolsStore, toggleFrameTool } from './frameToolsStore.ts';
@@ -49,9 +50,3 @@ function runKey(key: string): boolean {
   if (tool) applyFrameTool(tool);
   return tool !== undefined;
 }
-
-const isTyping = (target: EventTarget | null): boolean =>
-  target instanceof HTMLElement &&
-  (target.isContentEditable ||
-    target.closest('input:not([type="range"]), textarea, select, [role="menu"], [role="dialog"], [role="tablist"]') !==
-      null);
