@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { patternSchema } from './pattern.ts';
+import { pictureSchema } from './picture.ts';
 import { reflectanceRgbSchema } from './reflectance.ts';
 
 export { type ReflectanceRgb, reflectanceRgbSchema } from './reflectance.ts';
@@ -9,7 +10,12 @@ const pattern = patternSchema.optional().describe('Mixes a second colour into th
 /** What a surface does with light. `roughness` is the GGX alpha (0 = optically smooth). */
 export const finishSchema = z.discriminatedUnion('type', [
   z
-    .object({ type: z.literal('matte'), reflectanceRgb: reflectanceRgbSchema, pattern })
+    .object({
+      type: z.literal('matte'),
+      reflectanceRgb: reflectanceRgbSchema,
+      pattern,
+      picture: pictureSchema.optional(),
+    })
     .describe('Lambertian: paper, plaster, cloth, paint.'),
   z
     .object({

@@ -1,6 +1,7 @@
 import type { Finish } from './finish.ts';
 import { meanPatternMix, type Pattern, type PatternNumbers, patternNumbers } from './pattern.ts';
 import { scratchCoverage } from './patterns/scratches.ts';
+import { meanPictureRgb } from './picture.ts';
 import { mixReflectance, type ReflectanceRgb } from './reflectance.ts';
 
 /** House dust, matte. Invented: pale grey a little on the warm side. */
@@ -65,6 +66,7 @@ export function scratchedShare(wear: number): number {
 export function meanReflectanceRgb(finish: Finish): ReflectanceRgb {
   switch (finish.type) {
     case 'matte':
+      return finish.picture ? meanPictureRgb(finish.picture) : meanOfBase(finish.reflectanceRgb, finish.pattern);
     case 'metal':
       return meanOfBase(finish.reflectanceRgb, finish.pattern);
     case 'gloss':

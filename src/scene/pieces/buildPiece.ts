@@ -17,7 +17,10 @@ export function buildPiece(piece: Piece, placement: RigidTransform): Built {
 
 /** A pattern lies in the frame of the whole piece. */
 const withPatternFrame = (surface: OpticalSurface, placement: RigidTransform): OpticalSurface =>
-  'pattern' in surface.finish || 'dust' in surface.finish || 'scratches' in surface.finish
+  'pattern' in surface.finish ||
+  'picture' in surface.finish ||
+  'dust' in surface.finish ||
+  'scratches' in surface.finish
     ? { ...surface, patternFrame: placement }
     : surface;
 

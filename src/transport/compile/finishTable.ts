@@ -3,10 +3,11 @@ import type { Finish } from '../../materials/finish.ts';
 import { finishPattern, SCRATCH_ROUGHNESS } from '../../materials/finishPattern.ts';
 import { diffuseReflectanceOutside } from '../../materials/fresnel.ts';
 import type { PatternNumbers } from '../../materials/pattern.ts';
+import { type Picture, pictureHead, pictureReflectances } from '../../materials/picture.ts';
 import { ALBEDO_TABLE_SIZE, FINISH, FinishKind } from '../layout/schema.ts';
 import { coatAlbedoTable } from './coatAlbedo.ts';
 
-const NO_PATTERN = [-1, -1, -1, -1, -1];
+const NO_PATTERN = [-1, -1, -1, -1, -1, -1];
 
 /** Collects finishes as FINISH records, equal ones once, with the tables that rough coats need. */
 export class FinishTable {
@@ -32,9 +33,13 @@ export class FinishTable {
   /** Patterns of the finish whose record starts at `at`; dust and scratches are finishes of their own that show in places. */
   #addPatterns(finish: Finish, at: number): void {
     const { base, dust, scratches } = finishPattern(finish);
-    const put = (name: 'pattern' | 'dust' | 'dustFinish' | 'scratches' | 'scratchFinish', value: number): void => {
+    const put = (
+      name: 'picture' | 'pattern' | 'dust' | 'dustFinish' | 'scratches' | 'scratchFinish',
+      value: number,
+    ): void => {
       this.words[at + FINISH.offset[name]] = value;
     };
+    if (finish.type === 'matte' && finish.picture) put('picture', this.#pictureWords(finish.picture));
     if (base) put('pattern', this.#patternWords(base));
     if (dust) {
       put('dust', this.#patternWords(dust));
@@ -50,6 +55,19 @@ export class FinishTable {
   #patternWords(pattern: PatternNumbers): number {
     const at = this.profileWords.length;
     this.profileWords.push(pattern.kind, ...pattern.params, ...this.workingFromRecord(pattern.secondRgb));
+    return at;
+  }
+
+  /** -1 for a print whose colours do not fit its size: the reflectance then shows. */
+  #pictureWords(picture: Picture): number {
+    const colours = pictureReflectances(picture);
+    if (!colours) return -1;
+    const at = this.profileWords.length;
+    for (const word of pictureHead(picture)) this.profileWords.push(word);
+    for (let i = 0; i < colours.length; i += 3) {
+      const [r, g, b] = this.workingFromRecord([colours[i], colours[i + 1], colours[i + 2]]);
+      this.profileWords.push(r, g, b);
+    }
     return at;
   }
 

@@ -1,4 +1,5 @@
 import { patternMixAt } from '../../materials/patterns/patternMixAt.ts';
+import { pictureColourAt } from '../../materials/picture.ts';
 import type { World } from '../contracts.ts';
 import { ALBEDO_TABLE_SIZE, FINISH, FinishKind, PRIMITIVE, TRANSFORM } from '../layout/schema.ts';
 import { dielectricReflectance, ggxDensity, ggxMasking, ggxShadowing, sampleVisibleNormal } from './microfacet.ts';
@@ -74,7 +75,14 @@ export function createScattering(world: World): Scattering {
   const xf = Float64Array.from(world.transformWords);
   const place = new Float64Array(3);
   const patterned = Uint8Array.from({ length: count }, (_, i) =>
-    Math.max(f[i * stride + at.pattern], f[i * stride + at.dust], f[i * stride + at.scratches]) >= 0 ? 1 : 0,
+    Math.max(
+      f[i * stride + at.pattern],
+      f[i * stride + at.dust],
+      f[i * stride + at.scratches],
+      f[i * stride + at.picture],
+    ) >= 0
+      ? 1
+      : 0,
   );
 
   /** Point in the frame of a primitive's pattern, into `place`. */
@@ -118,6 +126,11 @@ export function createScattering(world: World): Scattering {
       placeOf(primitive, x, y, z);
       const mix = mixAt(pattern);
       for (let c = 0; c < 3; c++) tint[c] += (profiles[pattern + 9 + c] - tint[c]) * mix;
+    }
+    const picture = f[o + at.picture];
+    if (picture >= 0) {
+      placeOf(primitive, x, y, z);
+      pictureColourAt(profiles, picture, place[0], place[1], place[2], tint);
     }
     return shown;
   };

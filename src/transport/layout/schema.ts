@@ -64,7 +64,7 @@ export const NODE = defineLayout(['minX', 'minY', 'minZ', 'maxX', 'maxY', 'maxZ'
  * `kind` of FinishKind; colours in working RGB. gloss: base reflectance r g b, coat index, GGX alpha, hemispherical
  * reflectance of the coat from inside, `albedoTable` offset into profileWords of its directional albedo (-1 when smooth).
  * Patterns are offsets into profileWords (-1 for none) of PATTERN_WORDS numbers: kind, 8 parameters, second colour. `dust` and
- * `scratches` also name the finish that shows where they do.
+ * `scratches` also name the finish that shows where they do. `picture` is the offset of a print's head and colours (-1 for none).
  */
 export const FINISH = defineLayout([
   'kind',
@@ -83,6 +83,7 @@ export const FINISH = defineLayout([
   'dustFinish',
   'scratches',
   'scratchFinish',
+  'picture',
 ]);
 
 /** Words of one pattern in profileWords. */
