@@ -76,5 +76,5 @@ export function leafOpeningAt(
     const offM = sheetDistance(projectToSheet(projection, tipM), at);
     if (best === null || offM < best.offM) best = { openDeg, offM };
   }
-  return best && best.openDeg;
+  return best?.openDeg ?? null;
 }

@@ -13,6 +13,7 @@ import './overlays/overlays.css';
 import { SharpOverlay } from './overlays/SharpOverlay.tsx';
 import { SpillOverlay } from './overlays/SpillOverlay.tsx';
 import { PinOverlay } from './PinOverlay.tsx';
+import { NoLight } from './placing/NoLight.tsx';
 import { PlacingHand } from './placing/PlacingHand.tsx';
 import { pressFrame } from './placing/pressFrame.ts';
 import { TracedCanvas } from './TracedCanvas.tsx';
@@ -91,6 +92,7 @@ export function FrameView() {
         {showSmooth && <p className="kg-smoothed">smoothed</p>}
         {showFindings && <PinOverlay {...size} />}
         <PlacingHand boxRef={boxRef} />
+        <NoLight />
         <Loupe point={meterPoint} canvasRef={canvasRef} {...size} traced={showTraced} />
       </div>
       <FrameToolRow />
