@@ -2,7 +2,7 @@
 import { dirname } from 'node:path';
 import { cameraView } from '../src/camera/projection.ts';
 import type { Camera } from '../src/camera/records.ts';
-import { gainsById, tracedFrameOf } from '../src/deliverables/image/index.ts';
+import { gainsById, tracedFrameOf, traceFactsOf } from '../src/deliverables/image/index.ts';
 import { checkSettingsOf } from '../src/document/checkSettings.ts';
 import { traceKey } from '../src/document/hash.ts';
 import type { Frame, Setup } from '../src/document/setup.ts';
@@ -124,6 +124,7 @@ async function run(): Promise<number> {
     format,
     linear: values.linear ?? false,
     smoothed: values.smooth ?? false,
+    trace: traceFactsOf(film),
   });
   for (const path of written) process.stdout.write(`${path}\n`);
   return 0;

@@ -3,6 +3,7 @@ import { extname, join } from 'node:path';
 import {
   type FrameLayer,
   factsOfTracedFrame,
+  type PictureFacts,
   type TracedFrame,
   workingSamplesFromRec709,
   writeFrameExr,
@@ -23,6 +24,8 @@ export interface PictureOptions {
   readonly linear: boolean;
   /** The grain was taken out: said in the file. */
   readonly smoothed?: boolean;
+  /** Samples and error as traced, where the frame itself no longer tells. */
+  readonly trace?: Pick<PictureFacts, 'samplesPerPixel' | 'relativeError'>;
 }
 
 /** Other usual endings of the same formats. */
@@ -45,7 +48,8 @@ export async function encodePicture(frame: TracedFrame, options: PictureOptions)
   if (format === 'exr') return writeFrameExr(frame);
   if (format === 'pfm') return writePfm({ widthPx, heightPx, rgb: frame.rgb });
   const light = { widthPx, heightPx, rgb: workingSamplesFromRec709(frame.rgb) };
-  return stillFile(light, frame.stamp.camera, factsOfTracedFrame(frame, smoothed), { format, linear, encodeJpeg });
+  const facts = { ...factsOfTracedFrame(frame, smoothed), ...options.trace };
+  return stillFile(light, frame.stamp.camera, facts, { format, linear, encodeJpeg });
 }
 
 /** Writes the picture, and with `layersDir` each lit fixture's share as a file of its own. Returns the paths. */
