@@ -20,7 +20,7 @@ import { TracedCanvas } from './TracedCanvas.tsx';
 import { FrameToolRow } from './tools/FrameToolRow.tsx';
 import { useIsToolOpen } from './tools/frameToolsStore.ts';
 import { ToolOptions } from './tools/ToolOptions.tsx';
-import { useFrameToolKeys } from './tools/useFrameTool.ts';
+import { useForgetOnLoad, useFrameToolKeys } from './tools/useFrameTool.ts';
 import { traceControl } from './traceControl.ts';
 import { useTrace } from './traceStore.ts';
 
@@ -45,6 +45,7 @@ export function FrameView() {
 
   const showFindings = useIsToolOpen('findings');
   useFrameToolKeys();
+  useForgetOnLoad();
   usePhotoDrop();
 
   useEffect(() => {

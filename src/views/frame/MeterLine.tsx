@@ -1,6 +1,6 @@
 import { useStore } from 'zustand';
 import { spotReadoutAt } from '../../camera/spotReadout.ts';
-import { type PictureMode, useFigures, useFrameScene, useLayerGains } from '../session/index.ts';
+import { type PictureMode, useFigures, useFrameScene, useLayerGains, useSession } from '../session/index.ts';
 import { useRoom } from '../shell/useRoom.ts';
 import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
 import { describeCloseUpLoss, describeMeteredStop, describeSharpDepth } from './meteredStop.ts';
@@ -8,7 +8,7 @@ import { directLuxAt } from './meterLux.ts';
 import { layerNitsAt } from './overlays/lightShare.ts';
 import { pictureStore } from './pictureStore.ts';
 import { StopsKey } from './StopsKey.tsx';
-import { useFrameTools, useIsToolOpen } from './tools/frameToolsStore.ts';
+import { type KeptPicture, useFrameTools, useIsToolOpen } from './tools/frameToolsStore.ts';
 import { spillFixture } from './tools/spillFixture.ts';
 import { describeTrace, useTrace } from './traceStore.ts';
 
@@ -65,16 +65,18 @@ function Hint({ traced }: { readonly traced: boolean }) {
 }
 
 function SpotReading({ point }: { readonly point: MeterPoint }) {
-  const { camera } = useFrameScene();
+  const scene = useFrameScene();
   const spill = useIsToolOpen('spill');
-  const picture = useStore(pictureStore, (state) => state.picture);
+  const kept = useKeptUnder(point);
+  const now = useStore(pictureStore, (state) => state.picture);
   useStore(pictureStore, (state) => state.revision);
+  const picture = kept ?? now;
   if (picture === null) return null;
-  const reading = spotReadoutAt(picture, point, camera, SPOT_RADIUS_PX);
-  const lux = directLuxAt(point.u, point.v);
+  const reading = spotReadoutAt(picture, point, kept?.camera ?? scene.camera, SPOT_RADIUS_PX);
+  const lux = kept ? null : directLuxAt(point.u, point.v);
   return (
     <>
-      <span className="kg-label">Spot </span>
+      <span className="kg-label">{kept ? 'Before' : 'Spot'} </span>
       <span className="kg-figure">
         {formatFigure(reading.luminanceNits)}
         <span className="kg-unit">cd/m²</span>
@@ -87,7 +89,7 @@ function SpotReading({ point }: { readonly point: MeterPoint }) {
         {formatPercent(reading.percentOfClip / 100)}
         <span className="kg-unit">% of clipping</span>
       </span>
-      {spill ? (
+      {spill && !kept ? (
         <SpillReading point={point} totalNits={reading.luminanceNits} />
       ) : (
         lux !== null && (
@@ -99,6 +101,15 @@ function SpotReading({ point }: { readonly point: MeterPoint }) {
       )}
     </>
   );
+}
+
+/** The kept picture where it is the one that is seen, left of the divider. */
+function useKeptUnder(point: MeterPoint): KeptPicture | null {
+  const comparing = useIsToolOpen('compare');
+  const frameId = useSession((state) => state.frameId);
+  const kept = useFrameTools((state) => state.kept.get(frameId));
+  const share = useFrameTools((state) => state.splitShare);
+  return comparing && kept && point.u < share ? kept : null;
 }
 
 /** The part of the spot that is the light of the fixture that is shown apart. */

@@ -39,6 +39,17 @@ export function useFrameToolKeys(): void {
   }, []);
 }
 
+/** Pictures kept of one setup say nothing of another, even where its frames have the same ids. */
+export function useForgetOnLoad(): void {
+  useEffect(
+    () =>
+      documentStore.subscribe((state, before) => {
+        if (state.loadCount !== before.loadCount) frameToolsStore.setState({ kept: new Map(), spillFixtureId: null });
+      }),
+    [],
+  );
+}
+
 function runKey(key: string): boolean {
   const { open } = frameToolsStore.getState();
   if ((key === '[' || key === ']') && open.includes('buildUp')) {
