@@ -34,7 +34,12 @@ const board = (caption: string, finish: Finish, more: object = {}): SheetItem =>
 });
 
 const inGroups = (...groups: string[]): SheetItem[] =>
-  FINISH_LIBRARY.filter(({ group }) => groups.includes(group)).map(({ name, finish }) => board(name, level(finish)));
+  FINISH_LIBRARY.filter(({ group }) => groups.includes(group)).map(({ name, finish }) =>
+    board(shortName(name), level(finish)),
+  );
+
+/** Long names lose what comes after the comma. */
+const shortName = (name: string): string => (name.length > 22 ? name.split(',')[0] : name);
 
 /** Upright patterns laid down. */
 const level = (finish: Finish): Finish =>

@@ -83,7 +83,7 @@ export const FINISHED_GLASS_ITEMS: readonly SheetItem[] = [
   item('Rose', 'coupe', { ...tinted('rose'), ...poured('water', 0.6) }),
   item('Lead crystal', 'conicalStemmed', { ...tinted('lead-crystal'), ...poured('water', 0.6) }),
   item('Label and cork', 'bottle', { ...label, ...poured('red-wine', 0.72), stopper: { kind: 'cork' } }),
-  item('Amber, glass stopper', 'bottle', {
+  item('Glass stopper', 'bottle', {
     ...tinted('amber'),
     ...label,
     ...poured('clear-spirit', 0.8),
@@ -111,7 +111,11 @@ export const FINISHED_GLASS_ITEMS: readonly SheetItem[] = [
 /** Drinks as the shelf serves them, and mixtures of them. */
 export const DRINK_ITEMS: readonly SheetItem[] = [
   ...PIECE_SHELF.filter(({ group }) => group === 'drinks').map(({ name, make }) => ({
-    caption: name.split(/[,(]/)[0],
+    caption: name
+      .split(/[,(]/)[0]
+      .replaceAll('é', 'e')
+      .replace('Pink grapefruit juice', 'Pink grapefruit')
+      .replace('White grapefruit juice', 'White grapefruit'),
     pieces: [make(GLASS_ID)],
   })),
   item('Layered', 'highball', {

@@ -34,11 +34,11 @@ const UPRIGHT = 0.75;
 /** All sheets, in the order of docs/pieces.md. */
 export const SHEETS: readonly Sheet[] = [
   { name: 'colour-row', columns: 3, widthPx: 180, aspect: UPRIGHT, samples: 12, items: COLOUR_ROW },
-  { name: 'wet', columns: 8, widthPx: 112, aspect: UPRIGHT, samples: 8, items: WET_ITEMS },
+  { name: 'wet', columns: 8, widthPx: 112, aspect: UPRIGHT, samples: 10, items: WET_ITEMS },
   { name: 'garnish', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 12, items: GARNISH_ITEMS },
   { name: 'glassware', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 8, items: GLASS_ITEMS },
   { name: 'glass-finishes', columns: 6, widthPx: 104, aspect: UPRIGHT, samples: 8, items: FINISHED_GLASS_ITEMS },
-  { name: 'drinks', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 8, items: DRINK_ITEMS },
+  { name: 'drinks', columns: 7, widthPx: 104, aspect: UPRIGHT, samples: 10, items: DRINK_ITEMS },
   { name: 'ice', columns: 6, widthPx: 104, aspect: UPRIGHT, samples: 8, items: ICE_ITEMS },
   { name: 'dressing', columns: 6, widthPx: 116, aspect: 1, samples: 8, items: DRESSING_ITEMS },
   { name: 'cutters', columns: 5, widthPx: 116, aspect: 1, samples: 8, items: CUTTER_ITEMS },

@@ -241,6 +241,13 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
         if (collided) {
           if (++scatterings > MAX_SCATTERINGS) return;
           bounces[0]++;
+          // Cloud counts as one white surface where the light entered it: what the way leads on to is chance, and no guide.
+          if (seen[0] === 1) {
+            seen[0] = 2;
+            features[0] = 1;
+            features[1] = 1;
+            features[2] = 1;
+          }
           const d = media.collision[0];
           for (let k = 0; k < 3; k++) ray[k] += d * ray[3 + k];
           splits = MAX_SPLITS;
