@@ -1,1 +1,2 @@
 export { bringInFile, canBringIn, pickToBringIn } from './bringInFile.ts';
+export { pickPictureFor } from './layPicture.ts';

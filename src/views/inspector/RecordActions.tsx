@@ -8,6 +8,7 @@ import {
   removeSelected,
   setLocked,
 } from '../arrange/index.ts';
+import { pickPictureFor } from '../bringIn/index.ts';
 import { duplicateFrame, removeFrame } from '../frames/index.ts';
 import { selectRecord, useDocument, useSession } from '../session/index.ts';
 import type { RecordSheet } from './fields.ts';
@@ -34,6 +35,11 @@ export function RecordActions({ scene, sheet }: { readonly scene: FrameScene; re
       {collection === 'pieces' && !isHero && (
         <button type="button" className="kg-word" onClick={() => makeHero(recordId)}>
           Make it the hero
+        </button>
+      )}
+      {collection === 'pieces' && (
+        <button type="button" className="kg-word" onClick={() => pickPictureFor(recordId)}>
+          Picture on it
         </button>
       )}
       {collection !== 'turntable' && (
