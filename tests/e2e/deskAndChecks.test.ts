@@ -50,7 +50,8 @@ describe('the light desk', () => {
     expect(await readSetup(page)).toEqual(before);
     expect(problems).toEqual([]);
     await close();
-  });
+    // Without a graphics card and beside other work, tracing and drawing share a core or two.
+  }, 480_000);
 });
 
 describe('the checks', () => {
@@ -91,5 +92,6 @@ describe('the checks', () => {
     await expect.poll(gradeOf).toBe('stop');
     expect(problems).toEqual([]);
     await close();
-  });
+    // Without a graphics card and beside other work, tracing and drawing share a core or two.
+  }, 480_000);
 });

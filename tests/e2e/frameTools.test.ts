@@ -101,7 +101,8 @@ describe('the tools of the frame', () => {
     expect(await readSetup(page)).toEqual(before);
     expect(problems).toEqual([]);
     await close();
-  });
+    // Without a graphics card and beside other work, tracing and drawing share a core or two.
+  }, 480_000);
 });
 
 describe('a reference photo', () => {
@@ -137,7 +138,8 @@ describe('a reference photo', () => {
     expect((await readSetup(page)).frames[0].reference).toEqual(reference);
     expect(problems).toEqual([]);
     await close();
-  });
+    // Without a graphics card and beside other work, tracing and drawing share a core or two.
+  }, 480_000);
 });
 
 /** Drops a picture of two colours on the frame; one of no size is no picture. */

@@ -1,6 +1,14 @@
+import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import { spotReadoutAt } from '../../camera/spotReadout.ts';
-import { type PictureMode, useFigures, useFrameScene, useLayerGains, useSession } from '../session/index.ts';
+import {
+  type PictureMode,
+  useFigures,
+  useFrameScene,
+  useLayerGains,
+  useSession,
+  worldStore,
+} from '../session/index.ts';
 import { useRoom } from '../shell/useRoom.ts';
 import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
 import { describeCloseUpLoss, describeMeteredStop, describeSharpDepth } from './meteredStop.ts';
@@ -70,10 +78,10 @@ function SpotReading({ point }: { readonly point: MeterPoint }) {
   const kept = useKeptUnder(point);
   const now = useStore(pictureStore, (state) => state.picture);
   useStore(pictureStore, (state) => state.revision);
+  const lux = useLuxUnder(kept ? null : point);
   const picture = kept ?? now;
   if (picture === null) return null;
   const reading = spotReadoutAt(picture, point, kept?.camera ?? scene.camera, SPOT_RADIUS_PX);
-  const lux = kept ? null : directLuxAt(point.u, point.v);
   return (
     <>
       <span className="kg-label">{kept ? 'Before' : 'Spot'} </span>
@@ -101,6 +109,14 @@ function SpotReading({ point }: { readonly point: MeterPoint }) {
       )}
     </>
   );
+}
+
+/** Anew when the pointer, the set or a light has moved, not at every refinement of the trace. */
+function useLuxUnder(point: MeterPoint | null): number | null {
+  const gains = useLayerGains();
+  const key = useStore(worldStore, (state) => state.key);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: gains and key stand for the light and the set that is read.
+  return useMemo(() => (point ? directLuxAt(point.u, point.v) : null), [point, gains, key]);
 }
 
 /** The kept picture where it is the one that is seen, left of the divider. */
