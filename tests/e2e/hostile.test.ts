@@ -27,7 +27,7 @@ describe('in a real browser', () => {
     });
     const [plan] = drawingSheets(openFrame(setup), { paper: PAPER_SIZES.a4, date: '2026-04-18' });
     const folder = mkdtempSync(join(tmpdir(), 'keyglass-hostile-'));
-    const app = await open(TABLET);
+    const app = await open(TABLET, 'icon.svg');
     try {
       for (const [name, content] of [
         ['client.html', page],
@@ -58,7 +58,7 @@ describe('in a real browser', () => {
   }, 240_000);
 
   it('the app loads nothing from elsewhere and runs no script that is written into it', async () => {
-    const { page, close } = await open(TABLET);
+    const { page, close } = await open(TABLET, '?demo=tonic-on-gloss-black');
     const blocked = await page.evaluate(async () => {
       const seen: string[] = [];
       document.addEventListener('securitypolicyviolation', (event) => seen.push(event.effectiveDirective));

@@ -53,6 +53,8 @@ function askWorker(
   onProgress: (progress: TracedProgress) => void,
   stop: AbortSignal,
 ): Promise<HandOverFile | null> {
+  // It may have been stopped while this part of the program was fetched; a signal tells of that only once.
+  if (stop.aborted) return Promise.resolve(null);
   const worker = new Worker(new URL('./tracedWorker.ts', import.meta.url), { type: 'module' });
   const answer = new Promise<HandOverFile | null>((resolve, reject) => {
     stop.addEventListener('abort', () => resolve(null), { once: true });
