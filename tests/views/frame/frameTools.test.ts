@@ -60,8 +60,8 @@ describe('tools of the frame', () => {
       expect(leftPx).toBeGreaterThanOrEqual(0);
       expect(leftPx + 173).toBeLessThanOrEqual(800);
       expect(topPx).toBeGreaterThanOrEqual(0);
-      expect(topPx + 262).toBeLessThanOrEqual(450);
-      const covers = x >= leftPx && x <= leftPx + 173 && y >= topPx && y <= topPx + 262;
+      expect(topPx + 271).toBeLessThanOrEqual(450);
+      const covers = x >= leftPx && x <= leftPx + 173 && y >= topPx && y <= topPx + 271;
       expect(covers).toBe(false);
     }
   });

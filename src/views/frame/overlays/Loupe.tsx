@@ -4,7 +4,7 @@ import { developParams } from '../../../camera/develop.ts';
 import { spotReadoutAt } from '../../../camera/spotReadout.ts';
 import { applyMatrix3 } from '../../../core/matrix3.ts';
 import { useFrameScene } from '../../session/index.ts';
-import { formatFigure, formatStops } from '../../theme/index.ts';
+import { formatFigure, formatPercent, formatStops } from '../../theme/index.ts';
 import type { MeterPoint } from '../MeterLine.tsx';
 import { pictureStore } from '../pictureStore.ts';
 import { useIsToolOpen } from '../tools/frameToolsStore.ts';
@@ -82,7 +82,7 @@ function Glass({ point, canvasRef, widthPx, heightPx }: Omit<Props, 'traced' | '
         </div>
         <div>
           <dt>R G B, % of clipping</dt>
-          <dd data-testid="loupe-rgb">{sensor.map((share) => Math.round(Math.max(0, share) * 100)).join('  ')}</dd>
+          <dd data-testid="loupe-rgb">{sensor.map((share) => formatPercent(Math.max(0, share))).join('  ')}</dd>
         </div>
       </dl>
     </div>

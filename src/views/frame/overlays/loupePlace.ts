@@ -1,5 +1,5 @@
 const WIDTH_PX = 173;
-const HEIGHT_PX = 262;
+const HEIGHT_PX = 271;
 const STAND_OFF_PX = 22;
 
 /** Where the loupe stands: right of and under the pointer, on the other side where the picture ends. Never over the pointer. */
