@@ -1,3 +1,4 @@
+import { isEqualData } from '../document/plainData.ts';
 import type { Setup } from '../document/setup.ts';
 import { traceStore } from '../views/frame/index.ts';
 import { documentStore, type KeptSetup, sessionStore } from '../views/session/index.ts';
@@ -9,6 +10,8 @@ const AFTER_CHANGE_MS = 1500;
 /** From this many samples the small picture of a setup is worth taking. */
 const PICTURE_SAMPLES = 16;
 const PICTURE_AFTER_MS = 1200;
+/** Setups that have made way and whose id is remembered. */
+const MOST_LEFT = 8;
 
 /** The setups of this browser as the page deals with them: which is open, and how they are kept as they change. */
 export interface LibraryKeeper {
@@ -30,9 +33,13 @@ const freshId = (): string => crypto.randomUUID();
 /**
  * Keeps what is worked on among the setups of this browser. A demo is kept from the first change on; what was made here is
  * kept at once.
+ *
+ * @param isRestored the setup that is open came from what this browser kept
  */
-export function keepLibrary(library: SetupLibrary): LibraryKeeper {
-  let openId = readOpenId() ?? freshId();
+export function keepLibrary(library: SetupLibrary, isRestored: boolean): LibraryKeeper {
+  // What was restored is the setup that was open last; anything else must not be kept in its place.
+  let openId = (isRestored ? readOpenId() : null) ?? freshId();
+  const left: { readonly setup: Setup; readonly id: string }[] = [];
   let nextId: string | null = null;
   let keptSetup: Setup | null = null;
   let unspoilt: Setup | null = documentStore.getState().setup;
@@ -60,7 +67,10 @@ export function keepLibrary(library: SetupLibrary): LibraryKeeper {
         timer = undefined;
         void library.put(openId, before.setup, Date.now());
       }
-      openId = nextId ?? freshId();
+      left.push({ setup: before.setup, id: openId });
+      if (left.length > MOST_LEFT) left.shift();
+      // The way back to what has made way leads to the same kept setup.
+      openId = nextId ?? left.findLast((entry) => isEqualData(entry.setup, state.setup))?.id ?? freshId();
       nextId = null;
       writeOpenId(openId);
       keptSetup = null;

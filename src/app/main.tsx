@@ -29,9 +29,11 @@ async function start(): Promise<void> {
   const capabilities = readCapabilities();
   const plainServices = createServices(capabilities);
   watchOpenedSetups();
-  const { storage, isFirstVisit } = await openFirstSetup();
+  const { storage, isFirstVisit, isRestored } = await openFirstSetup();
   keepSession();
-  const services = storage ? withLibrary(plainServices, keepLibrary(createSetupLibrary(storage))) : plainServices;
+  const services = storage
+    ? withLibrary(plainServices, keepLibrary(createSetupLibrary(storage), isRestored))
+    : plainServices;
   if (isFirstVisit) openStart();
   acceptDroppedFile(document.body, (file) => {
     if (file.ok && canBringIn(file.value.name)) void bringInFile(file.value);

@@ -11,6 +11,8 @@ export interface OpenedFirst {
   readonly storage: KeyValueStorage | null;
   /** Nothing was asked for and nothing was worked on here before. */
   readonly isFirstVisit: boolean;
+  /** What is open is what was worked on last in this browser. */
+  readonly isRestored: boolean;
 }
 
 /**
@@ -46,7 +48,7 @@ export async function openFirstSetup(): Promise<OpenedFirst> {
       saidTrouble = status.kind === 'failed';
     },
   });
-  return { storage, isFirstVisit: demo === null && kept === null };
+  return { storage, isFirstVisit: demo === null && kept === null, isRestored: opened !== null && opened === kept };
 }
 
 /**

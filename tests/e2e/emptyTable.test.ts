@@ -7,8 +7,18 @@ const { open } = useBrowser();
 
 /** Takes something from the shelf by its name, with the keyboard alone. */
 async function take(page: Page, name: string): Promise<void> {
-  await page.keyboard.press('a');
-  await page.getByLabel('Find on the shelf').fill(name);
+  const field = page.getByLabel('Find on the shelf');
+  // A dialog that is just closing still has the keys.
+  await expect
+    .poll(
+      async () => {
+        if (!(await field.isVisible())) await page.keyboard.press('a');
+        return field.isVisible();
+      },
+      { timeout: 60_000, interval: 500 },
+    )
+    .toBe(true);
+  await field.fill(name);
   await page.keyboard.press('Enter');
   await page.getByTestId('shelf').waitFor({ state: 'hidden' });
 }
