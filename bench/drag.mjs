@@ -38,10 +38,6 @@ page.on('response', async (response) => {
   scriptBytes += sizes?.responseBodySize ?? 0;
 });
 await page.goto(new URL(`?demo=${values.demo}`, server.resolvedUrls?.local[0]).href);
-await page.waitForFunction(() => {
-  const results = window.__keyglass?.results();
-  return results?.hasResults && !results.checking;
-});
 await page.waitForFunction(() => (window.__keyglass?.trace().samples ?? 0) > 0);
 
 const fixture = await page.evaluate(() => window.__keyglass.document().setup.fixtures[0]);

@@ -26,7 +26,12 @@ export interface MoveOptions {
   /** Keep to the axis that has moved more. */
   readonly constrain: boolean;
   /** Lines to snap to, and how near is near. Null switches snapping off. */
-  readonly snap: { readonly guides: readonly SnapGuide[]; readonly withinM: number } | null;
+  readonly snap: {
+    readonly guides: readonly SnapGuide[];
+    readonly withinM: number;
+    /** Lights, sheets and the camera also come to rest at whole 10 cm from here, on the plan. */
+    readonly centre?: SheetPoint | undefined;
+  } | null;
 }
 
 export interface Move {
@@ -83,9 +88,32 @@ export function moveHeld(hold: Hold, move: SheetPoint, cameraId: string, options
       snapped.push(guide);
     }
   }
+  if (snap?.centre && !constrain && snapped.length === 0) {
+    const at: SheetPoint = [start[0] + free[0], start[1] + free[1]];
+    const rested = restAtDistance(at, snap.centre, snap.withinM);
+    free[0] = rested[0] - start[0];
+    free[1] = rested[1] - start[1];
+  }
   const pointM = roundM(add(startM, worldMoveFromSheet(projection, free)));
   return { pointM, snapped, changes: moveChanges(hold, pointM, cameraId) };
 }
+
+const DISTANCE_STEP_M = 0.1;
+
+/** The point pulled in or out to the nearest whole step of distance, where that is near; itself where it is not. */
+function restAtDistance(at: SheetPoint, centre: SheetPoint, withinM: number): SheetPoint {
+  const [du, dv] = [at[0] - centre[0], at[1] - centre[1]];
+  const distanceM = Math.hypot(du, dv);
+  const restM = Math.round(distanceM / DISTANCE_STEP_M) * DISTANCE_STEP_M;
+  if (restM === 0 || Math.abs(restM - distanceM) > withinM) return at;
+  return [centre[0] + (du * restM) / distanceM, centre[1] + (dv * restM) / distanceM];
+}
+
+/** Where distances are counted from on the plan; none for pieces, which stand in the picture and not round it. */
+export const snapCentre = (scene: FrameScene, hold: Hold, projection: Projection): SheetPoint | undefined =>
+  projection === 'plan' && hold.part === 'body' && hold.collection !== 'pieces'
+    ? projectToSheet(projection, scene.subject.meterPointM)
+    : undefined;
 
 /** Lines through the subject; and, on the elevations, the table top for pieces that stand on it. */
 export function snapGuides(scene: FrameScene, hold: Hold, projection: Projection): SnapGuide[] {

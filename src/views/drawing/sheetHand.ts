@@ -2,7 +2,7 @@ import type { FrameScene, SetModel } from '../../scene/setModel.ts';
 import { isHeldStill, layTape, pickRecord, pickRecords, sayLocked, tapePoints, tapeStore } from '../arrange/index.ts';
 import { documentStore, selectionOf, sessionStore, setDragging, updateRecord } from '../session/index.ts';
 import { type Leaf, leafOpeningAt } from './barnDoorHand.ts';
-import { type Hold, holdRecord, holdTogether, moveHeld, snapGuides } from './moveRecord.ts';
+import { type Hold, holdRecord, holdTogether, moveHeld, snapCentre, snapGuides } from './moveRecord.ts';
 import { type Projection, projectToSheet, type SheetPoint, worldPointFromSheet } from './projection.ts';
 import type { SheetItem } from './sheet.ts';
 import type { Gesture, Held, LeafGesture, Marquee, MoveGesture, PressGesture } from './sheetGestures.ts';
@@ -82,7 +82,13 @@ export function createSheetHand(look: () => SheetSurroundings, ears: SheetHandEa
     const move = moveHeld(now.hold, offset, frameId, {
       projection,
       constrain: keys.shiftKey,
-      snap: keys.altKey ? null : { guides: snapGuides(scene, now.hold, projection), withinM: SNAP_PX / pxPerM },
+      snap: keys.altKey
+        ? null
+        : {
+            guides: snapGuides(scene, now.hold, projection),
+            withinM: SNAP_PX / pxPerM,
+            centre: snapCentre(scene, now.hold, projection),
+          },
     });
     // A move that the document refuses (too far away) leaves the thing where it was last good.
     documentStore.update(move.changes);

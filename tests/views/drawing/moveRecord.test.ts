@@ -73,3 +73,12 @@ test('dragged back to where it was taken, a light is set to where it stood', () 
 test('nothing is held where nothing is', () => {
   expect(holdRecord(makeScene(), 'fixture:none', 'body')).toBeNull();
 });
+
+test('a light comes to rest at 0.8 m from the subject when it is dragged to within 2 cm of that, and not from farther', () => {
+  const snap = (withinM: number) => ({ ...FREE, snap: { guides: [], withinM, centre: [0, 0] as const } });
+  // From (0.3, -0.4), 0.5 m from the subject, straight out to 0.785 m.
+  const move = [0.171, -0.228] as const;
+  const away = ({ pointM }: { pointM: readonly number[] }) => Math.hypot(pointM[0], pointM[2]);
+  expect(away(moveHeld(held('fixture:key'), move, 'f', snap(0.02)))).toBeCloseTo(0.8, 3);
+  expect(away(moveHeld(held('fixture:key'), move, 'f', snap(0.01)))).toBeCloseTo(0.785, 3);
+});
