@@ -46,12 +46,12 @@ export function fixtureSchedule(
       { title: 'What', share: 19 },
       ...PLACE_COLUMNS,
       { title: 'Full output', share: 13 },
-      { title: 'Dimmer', unit: 'stops', digits: 1, share: 8 },
+      { title: 'Dimmer', unit: 'stops', digits: 1, share: 9.5 },
       { title: 'Level', unit: '%', share: 7 },
       { title: 'At subject', unit: 'lx', share: 9 },
       { title: 'Colour', share: 12 },
-      { title: 'On it', share: 22 },
-      { title: 'Mains', unit: 'W', share: 7 },
+      { title: 'On it', share: 20 },
+      { title: 'Mains', unit: 'W', share: 8.5 },
     ],
     rows: scene.fixtures.flatMap((fixture, i): Cell[][] => {
       const place = places.find(({ recordId }) => recordId === fixture.id);

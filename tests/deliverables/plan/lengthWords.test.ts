@@ -70,8 +70,10 @@ describe('lengths in feet and inches', () => {
       [85, `1'\u00a00"`],
       [85, null],
     ]);
-    expect(feet.columns[1]).toEqual({ title: 'Reach', unit: 'ft\u00a0in', share: 1.5 });
+    expect(feet.columns[1]).toEqual({ title: 'Reach', unit: 'ft\u00a0in', share: 1.4 });
     expect(tableInUnits(table, 'mm')).toBe(table);
+    const unknown = { ...table, rows: [[85, null]] };
+    expect(tableInUnits(unknown, 'feet').columns.map(({ title }) => title)).toEqual(['Lens']);
   });
 
   it('names its scales after the inches that a foot takes on paper', () => {
