@@ -82,7 +82,7 @@ describe('the whole job from an empty table', () => {
     // A page for the client, with the picture as far as it is traced.
     await waitForSamples(page, 1);
     await shoot('from-an-empty-table');
-    const downloading = page.waitForEvent('download');
+    const downloading = page.waitForEvent('download', { timeout: 300_000 });
     await page.getByRole('button', { name: 'Hand over' }).click();
     await page.getByRole('menuitem', { name: 'Page with this picture' }).click();
     expect((await downloading).suggestedFilename()).toMatch(/\.html$/);
@@ -101,7 +101,8 @@ describe('the whole job from an empty table', () => {
     await expect.poll(() => page.getByTestId('kept-setup').count()).toBe(1);
     expect(problems).toEqual([]);
     await close();
-  }, 480_000);
+    // Beside other work a client's page, smoothed and written, can take minutes.
+  }, 720_000);
 });
 
 describe('several things at once', () => {

@@ -30,9 +30,10 @@ export function emptyTable(): Setup {
         kind: 'tabletop',
         id: 'piece:table',
         name: 'Table',
-        positionM: [0, 0, 0.1],
-        widthM: 1.6,
-        depthM: 1,
+        positionM: [0, 0, 0],
+        widthM: 1.8,
+        // Up to where a wall from the shelf stands, so that no gap shows between them.
+        depthM: 1.58,
         finish: { type: 'matte', reflectanceRgb: [0.35, 0.33, 0.3] },
       },
     ],
