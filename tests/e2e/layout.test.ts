@@ -1,7 +1,7 @@
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
 import { DESKTOP, TABLET, useBrowser } from './helpers/appPage.ts';
-import { waitForChecks } from './helpers/workbench.ts';
+import { readSetup, waitForChecks } from './helpers/workbench.ts';
 
 const { open } = useBrowser();
 
@@ -36,12 +36,14 @@ describe('the layout', () => {
     await close();
   });
 
-  it('gives the picture at least 60 % of the width of a 1440 x 900 window', async () => {
+  it('gives the picture at least 32 % of the area of a 1440 x 900 window, in the shape of its sensor', async () => {
     const { page, problems, close } = await open(DESKTOP, '?demo=tonic-on-gloss-black');
     await waitForChecks(page);
     const box = await page.getByTestId('picture').boundingBox();
-    expect(box?.width).toBeGreaterThan(0.6 * DESKTOP.widthPx);
-    expect(box && box.width / box.height).toBeCloseTo(16 / 9, 1);
+    if (!box) throw new Error('there is no picture');
+    const [{ camera }] = (await readSetup(page)).frames;
+    expect(box.width * box.height).toBeGreaterThan(0.32 * DESKTOP.widthPx * DESKTOP.heightPx);
+    expect(box.width / box.height).toBeCloseTo(camera.sensorWidthMm / camera.sensorHeightMm, 1);
     expect(await findOverflow(page)).toEqual([]);
     expect(await pageScrolls(page)).toBe(false);
     expect(problems).toEqual([]);
