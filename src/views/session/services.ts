@@ -1,7 +1,7 @@
 import { createContext, useContext } from 'react';
 import { invariant } from '../../core/result.ts';
-import type { Setup } from '../../document/setup.ts';
 import type { PredictedReading } from '../../deliverables/sheets/predictedReadings.ts';
+import type { Setup } from '../../document/setup.ts';
 
 export interface DemoEntry {
   /** File name without its ending; also the value of `?demo=`. */
