@@ -37,13 +37,16 @@ page.on('response', async (response) => {
     .catch(() => null);
   scriptBytes += sizes?.responseBodySize ?? 0;
 });
-await page.goto(new URL(`?demo=${values.demo}`, server.resolvedUrls?.local[0]).href);
-await page.waitForFunction(() => (window.__keyglass?.trace().samples ?? 0) > 0);
+await page.goto(`${server.resolvedUrls?.local[0]}?demo=${values.demo}`);
+await page.waitForFunction('window.__keyglass?.trace().samples > 0');
 
-const fixture = await page.evaluate(() => window.__keyglass.document().setup.fixtures[0]);
-const box = await page.locator(`svg [data-record-id="${fixture.id}"]`).first().boundingBox();
+/** Code that runs in the page, as text: what it hangs on the window is no part of the program. */
+const inPage = (/** @type {string} */ code) => page.evaluate(code);
+const fixtureId = await inPage('window.__keyglass.document().setup.fixtures[0].id');
+const box = await page.locator(`svg [data-record-id="${fixtureId}"]`).first().boundingBox();
+if (!box) throw new Error('the first light is not drawn');
 const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-await page.evaluate(() => {
+await inPage(`
   window.kgFrames = [];
   window.kgTiming = true;
   let last = performance.now();
@@ -53,7 +56,7 @@ await page.evaluate(() => {
     if (window.kgTiming) requestAnimationFrame(tick);
   };
   requestAnimationFrame(tick);
-});
+`);
 await page.mouse.move(x, y);
 await page.mouse.down();
 const steps = Number(values.steps);
@@ -61,28 +64,27 @@ for (let step = 1; step <= steps; step++) {
   const turn = (2 * Math.PI * step) / steps;
   await page.mouse.move(x + 40 * Math.sin(turn), y + 24 * (1 - Math.cos(turn)) + 6);
 }
-const frames = await page.evaluate(() => {
+// The release is listened for in the page: the way of a message from there to here is no part of the restart.
+await inPage(`
   window.kgTiming = false;
-  // Listened for in the page: the way of a message from there to here is no part of it.
   window.kgRestart = new Promise((resolve) => {
-    window.addEventListener(
-      'pointerup',
-      () => {
-        const from = performance.now();
-        const before = window.__keyglass.trace().tracesStarted;
-        const look = () =>
-          window.__keyglass.trace().tracesStarted > before ? resolve(performance.now() - from) : setTimeout(look, 1);
-        look();
-      },
-      { capture: true, once: true },
-    );
+    window.addEventListener('pointerup', () => {
+      const from = performance.now();
+      const before = window.__keyglass.trace().tracesStarted;
+      const look = () =>
+        window.__keyglass.trace().tracesStarted > before ? resolve(performance.now() - from) : setTimeout(look, 1);
+      look();
+    }, { capture: true, once: true });
   });
-  return window.kgFrames.slice(2);
-});
+  0
+`);
+/** @type {number[]} */
+const frames = await inPage('window.kgFrames.slice(2)');
 await page.mouse.up();
-const restartMs = await page.evaluate(() => window.kgRestart);
+/** @type {number} */
+const restartMs = await inPage('window.kgRestart');
 frames.sort((a, b) => a - b);
-const at = (share) => Number((frames[Math.floor(share * (frames.length - 1))] ?? 0).toFixed(1));
+const at = (/** @type {number} */ share) => Number((frames[Math.floor(share * (frames.length - 1))] ?? 0).toFixed(1));
 console.log(
   JSON.stringify({
     demo: values.demo,
