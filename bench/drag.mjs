@@ -38,7 +38,7 @@ page.on('response', async (response) => {
   scriptBytes += sizes?.responseBodySize ?? 0;
 });
 await page.goto(`${server.resolvedUrls?.local[0]}?demo=${values.demo}`);
-await page.waitForFunction('window.__keyglass?.trace().samples > 0');
+await page.waitForFunction(() => (window.__keyglass?.trace().samples ?? 0) > 0);
 
 /** Code that runs in the page, as text: what it hangs on the window is no part of the program. */
 const inPage = (/** @type {string} */ code) => page.evaluate(code);
