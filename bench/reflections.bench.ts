@@ -14,9 +14,9 @@ import { parseSetup } from '../src/document/codec.ts';
 import { hashText } from '../src/document/hash.ts';
 import { resolveFrame } from '../src/document/resolveFrame.ts';
 import type { FrameScene } from '../src/scene/setModel.ts';
-import { checkAgainstTrace, traceForCheck } from './reflections/checkAgainstTrace.ts';
+import { checkAgainstTrace, longFrameOptions } from './reflections/checkAgainstTrace.ts';
 import type { Comparison, Verdict } from './reflections/compareFrame.ts';
-import type { LongFrame } from './reflections/longFrame.ts';
+import { type LongFrame, traceImages, traceTotalNits } from './reflections/longFrame.ts';
 import { randomFrame } from './reflections/randomSetup.ts';
 
 const { values } = parseArgs({
@@ -99,15 +99,21 @@ console.log(`${((used.user + used.system) / 1e6).toFixed(0)} s of processor time
 
 /** Traced, or read from the folder given with `--keep` where the same set was traced before. */
 function tracedFrame(name: string, scene: FrameScene, input: CheckInput): LongFrame {
-  const trace = (): LongFrame => traceForCheck(input, { seed: 1, frameSamples: samples, imageSamples: samples });
-  if (values.keep === undefined) return trace();
-  mkdirSync(values.keep, { recursive: true });
-  const key = hashText(JSON.stringify([scene, samples]));
-  const file = join(values.keep, `${name.replace(/[^a-z0-9]+/gi, '-')}-${key}.v8`);
-  if (existsSync(file)) return deserialize(readFileSync(file));
-  const frame = trace();
-  writeFileSync(file, serialize(frame));
-  return frame;
+  const options = longFrameOptions(input, { seed: 1, frameSamples: samples, imageSamples: samples });
+  const keptAs = <T>(part: string, trace: () => T): T => {
+    if (values.keep === undefined) return trace();
+    mkdirSync(values.keep, { recursive: true });
+    const key = hashText(JSON.stringify([scene, samples]));
+    const file = join(values.keep, `${name.replace(/[^a-z0-9]+/gi, '-')}-${key}-${part}.v8`);
+    if (existsSync(file)) return deserialize(readFileSync(file));
+    const traced = trace();
+    writeFileSync(file, serialize(traced));
+    return traced;
+  };
+  return {
+    ...keptAs('images', () => traceImages(options)),
+    totalNits: keptAs('total', () => traceTotalNits(options)),
+  };
 }
 
 function describe({ verdict, id, finding, image, isPlain }: Comparison): string {

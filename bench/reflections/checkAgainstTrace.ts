@@ -1,7 +1,7 @@
 import { type CheckInput, createFrameStudy, runChecks } from '../../src/analysis/index.ts';
 import { type Comparison, compareFrame } from './compareFrame.ts';
 import { judgeFrame } from './judgeFrame.ts';
-import { type LongFrame, traceLongFrame } from './longFrame.ts';
+import { type LongFrame, type LongFrameOptions, traceLongFrame } from './longFrame.ts';
 
 export interface AgainstTraceOptions {
   readonly seed: number;
@@ -13,11 +13,17 @@ export interface AgainstTraceOptions {
 const PIXELS = 14400;
 
 /** Traces a frame for comparison, as many pixels as the check has cells. */
-export function traceForCheck({ query, view, layerGains }: CheckInput, options: AgainstTraceOptions): LongFrame {
+export const traceForCheck = (input: CheckInput, options: AgainstTraceOptions): LongFrame =>
+  traceLongFrame(longFrameOptions(input, options));
+
+export function longFrameOptions(
+  { query, view, layerGains }: CheckInput,
+  options: AgainstTraceOptions,
+): LongFrameOptions {
   const aspect = view.tanHalfWidth / view.tanHalfHeight;
   const widthPx = Math.round(Math.sqrt(PIXELS * aspect));
   const heightPx = Math.round(widthPx / aspect);
-  return traceLongFrame({ world: query.world, view, layerGains, widthPx, heightPx, ...options });
+  return { world: query.world, view, layerGains, widthPx, heightPx, ...options };
 }
 
 /** Says of each reflection whether the check finds it, misses it, or tells of one that isn't there. */

@@ -32,15 +32,17 @@ export function compareFrame(
   frame: LongFrame,
 ): Comparison[] {
   const imageAt = new Map(images.map((image) => [image.id, image]));
-  const told = new Map<string, Finding>();
+  const told = new Map<string, Finding[]>();
   for (const finding of findings) {
     const id = imageIdOf(finding);
-    if (!told.has(id)) told.set(id, finding);
+    told.set(id, [...(told.get(id) ?? []), finding]);
   }
   const pixels = frame.widthPx * frame.heightPx;
   return [...new Set([...imageAt.keys(), ...told.keys()])].flatMap((id): Comparison[] => {
     const image = imageAt.get(id) ?? null;
-    const finding = told.get(id) ?? null;
+    const patches = told.get(id) ?? [];
+    // Of several patches of one image any may be where the traced frame shows it.
+    const finding = patches.find((patch) => image && overlaps(patch, image, frame)) ?? patches[0] ?? null;
     const isPlain = image?.isPlain ?? !/:(through|indirect)/.test(id);
     const verdict = verdictOf(finding, image, frame, pixels);
     return verdict ? [{ verdict, id, isPlain, finding, image }] : [];

@@ -17,7 +17,7 @@ export interface TracedImage {
   readonly firstId: string;
   /** A mirror image in something that is not glass: told by its largest step over what is round it, whatever its size. */
   readonly isPlain: boolean;
-  /** Where it is bright enough to be told. For a plain one, its patch with the most stops. */
+  /** Where it is bright enough to be told. For a plain one, every patch of it that is, or the one with the most stops. */
   readonly pixels: readonly number[];
   /** Where it adds a tenth of a stop or more. */
   readonly seenPixels: number;
@@ -94,7 +94,9 @@ export function judgeFrame(frame: LongFrame, input: CheckInput, blackNits: numbe
           stops >= REFLECTION_NOTE_STOPS + higherStops ? Math.max(most, pixels.length) : most,
         0,
       );
-    return [{ ...common, ...best, pixelsAt: told }];
+    const past = patches.filter(({ stops }) => stops >= REFLECTION_NOTE_STOPS);
+    const pixels = (past.length > 0 ? past : [best]).flatMap((patch) => patch.pixels);
+    return [{ ...common, pixels, stops: best.stops, pixelsAt: told }];
   });
 }
 

@@ -32,12 +32,21 @@ export interface LongFrameOptions {
 const MAX_DEPTH = 24;
 
 /** Traces the whole frame with the program's tracer, and its mirror-like images by themselves. The lens is a pinhole. */
-export function traceLongFrame(options: LongFrameOptions): LongFrame {
+export const traceLongFrame = (options: LongFrameOptions): LongFrame => ({
+  ...traceImages(options),
+  totalNits: traceTotalNits(options),
+});
+
+/** The mirror-like images alone. */
+export const traceImages = ({ imageSamples: samples, ...options }: LongFrameOptions): NamedImages =>
+  traceNamedImages({ ...options, view: pinhole(options.view), samples });
+
+/** Luminance of the whole frame alone, cd/m2. */
+export function traceTotalNits(options: LongFrameOptions): Float64Array {
   const { world, layerGains, widthPx, heightPx, seed } = options;
-  const view = { ...options.view, apertureRadiusM: 0 };
   const job: TraceJob = {
     world,
-    view,
+    view: pinhole(options.view),
     widthPx,
     heightPx,
     seed,
@@ -49,9 +58,9 @@ export function traceLongFrame(options: LongFrameOptions): LongFrame {
   const tile = { x: 0, y: 0, widthPx, heightPx, firstSample: 0, samples: options.frameSamples };
   addTile(film, traceTile(createTracerFor(job), world.layerIds.length, tile));
   const rgb = composeFilm(film, layerGains);
-  const totalNits = Float64Array.from({ length: widthPx * heightPx }, (_, i) =>
+  return Float64Array.from({ length: widthPx * heightPx }, (_, i) =>
     luminanceFromRec2020([rgb[i * 3], rgb[i * 3 + 1], rgb[i * 3 + 2]]),
   );
-  const images = traceNamedImages({ world, view, widthPx, heightPx, samples: options.imageSamples, seed, layerGains });
-  return { ...images, totalNits };
 }
+
+const pinhole = (view: CameraView): CameraView => ({ ...view, apertureRadiusM: 0 });

@@ -53,9 +53,15 @@ export interface NamedImagesJob {
 }
 
 const MAX_DEPTH = 24;
-/** Both ways of a boundary are followed while each carries this much, up to so many times; then one is drawn. */
-const SPLIT_SHARE = 0.004;
-const MAX_SPLITS = 7;
+/**
+ * Both ways of a boundary are followed while each carries this much, up to so many times; then one is drawn. A draw keeps the mean
+ * luminance but thins the area that shows an image, so it may only touch what is too faint to be told: of a lamp of 1e5 cd/m2
+ * this leaves 20.
+ */
+const SPLIT_SHARE = 2e-4;
+const MAX_SPLITS = 16;
+/** What a sheet shows in less of a path than this is traced in so few of them; its area is known all the same. */
+const SHEET_SHARE = 0.02;
 const BRANCH_WORDS = 17;
 const DIRECT = 1;
 const TRANSMITTED = 2;
@@ -371,6 +377,13 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
     }
     if (isSheet[surface] && kind !== FinishKind.black && events > 0) {
       const back = 1e-5;
+      const share = wr * br + wg * bg + wb * bb;
+      const chance = Math.min(1, Math.max(0.05, (share * eta2) / SHEET_SHARE));
+      sampler.next();
+      if (chance < 1 && pair[0] >= chance) {
+        addSheet(record, 0, share);
+        return false;
+      }
       sheets.traceRay(x - back * dx, y - back * dy, z - back * dz, dx, dy, dz, pixel, stream++);
       let nits = 0;
       for (let layer = 0; layer < world.layerIds.length; layer++) {
@@ -378,7 +391,7 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
         const [r, g, b] = [sheets.sample[s], sheets.sample[s + 1], sheets.sample[s + 2]];
         if (r + g + b > 0) nits += gained(layer, br * r, bg * g, bb * b);
       }
-      addSheet(record, nits, wr * br + wg * bg + wb * bb);
+      addSheet(record, nits / chance, share);
     }
     return false;
   };
@@ -386,8 +399,8 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
   const survives = (): boolean => {
     const most = Math.max(br, bg, bb) * eta2;
     if (!(most > 0)) return false;
-    if (most >= 0.02) return true;
-    const chance = Math.max(0.05, most / 0.02);
+    if (most >= SPLIT_SHARE) return true;
+    const chance = Math.max(0.05, most / SPLIT_SHARE);
     sampler.next();
     if (pair[0] >= chance) return false;
     br /= chance;

@@ -19,6 +19,9 @@ export interface RandomFrame {
 }
 
 const MOST_TRIES = 400;
+/** One glass in seven is frosted outside; drawn apart, so that all else of a set stays as its seed says. */
+const FROSTED_SHARE = 1 / 7;
+const FROST_SEEDS = 1_000_000;
 const SHAPES: readonly GlassShape[] = [
   'highball',
   'tumbler',
@@ -43,8 +46,9 @@ const STEMLESS: readonly GlassShape[] = ['highball', 'tumbler', 'doubleTumbler']
  */
 export function randomFrame(seed: number): RandomFrame {
   const dice = createDice(createRandom(seed));
+  const frostDice = createDice(createRandom(seed + FROST_SEEDS));
   for (let attempt = 0; attempt < MOST_TRIES; attempt++) {
-    const valid = validateSetup(drawSetup(dice, seed));
+    const valid = validateSetup(drawSetup(dice, frostDice, seed));
     if (!valid.ok) throw new Error(`seed ${seed}: ${valid.error.map((issue) => issue.message).join(' ')}`);
     const [frame] = valid.value.frames;
     const scene = resolveFrame(valid.value, frame.id);
@@ -56,9 +60,9 @@ export function randomFrame(seed: number): RandomFrame {
   throw new Error(`seed ${seed}: no valid set in ${MOST_TRIES} tries`);
 }
 
-function drawSetup(dice: Dice, seed: number): Record<string, unknown> {
+function drawSetup(dice: Dice, frostDice: Dice, seed: number): Record<string, unknown> {
   const shapes = dice.someOf(SHAPES, dice.whole(1, 3));
-  const glasses = shapes.map((shape, i) => drawGlass(dice, shape, i));
+  const glasses = shapes.map((shape, i) => drawGlass(dice, frostDice, shape, i));
   const lights = dice.whole(1, 5);
   const fixtures = Array.from({ length: lights }, (_, i) => randomFixture(dice, `fixture:${i + 1}`));
   const grip = Array.from({ length: dice.whole(0, 3) }, (_, i) => randomGrip(dice, `grip:${i + 1}`));
@@ -108,7 +112,7 @@ function drawSetup(dice: Dice, seed: number): Record<string, unknown> {
   };
 }
 
-function drawGlass(dice: Dice, shape: GlassShape, index: number): Record<string, unknown> {
+function drawGlass(dice: Dice, frostDice: Dice, shape: GlassShape, index: number): Record<string, unknown> {
   const side = index === 0 ? 0 : index === 1 ? -1 : 1;
   const drink = drinkOfLibrary(dice.oneOf(DRINKS));
   const form = dice.oneOf(['cube', 'cracked', 'sphere'] as const);
@@ -119,6 +123,7 @@ function drawGlass(dice: Dice, shape: GlassShape, index: number): Record<string,
     positionM: [side * dice.between(0.1, 0.17), 0, index === 0 ? 0 : dice.between(-0.12, 0.06)],
     headingDeg: dice.between(-180, 180),
     profile: defaultGlassProfile(shape),
+    ...(frostDice.chance(FROSTED_SHARE) ? { frost: frostDice.between(0.3, 1) } : {}),
     ...(drink && dice.chance(0.85) ? { drink: { ...drink, fillFraction: dice.between(0.5, 0.85) } } : {}),
     ...(STEMLESS.includes(shape) && dice.chance(0.6)
       ? { ice: { ...defaultIceOf(form), seed: dice.whole(1, 1000), ...(form === 'cracked' ? { count: 5 } : {}) } }

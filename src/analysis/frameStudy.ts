@@ -5,6 +5,7 @@ import { type CheckCache, createCheckCache } from './keep/checkCache.ts';
 import { createBouncePatches, relightBouncePatches } from './light/bouncePatches.ts';
 import { createFrameLight, type FrameLight } from './light/frameLight.ts';
 import { readMeter } from './light/meterReading.ts';
+import { throwingMirrors } from './light/mirroredLight.ts';
 import { createScatteredLight, type ScatteredLight } from './light/scatteredLight.ts';
 import { createSetPatches } from './light/setBounce.ts';
 import { measureCells } from './light/surfaceLight.ts';
@@ -43,7 +44,11 @@ export function createFrameStudy(
   const { columns, rows } = gridSize(input.view, GRID_CELLS);
   const sheets = once(() => createBouncePatches(input, light));
   const setPatches = once(() => createSetPatches(input, light, sheets()));
-  const patches = once(() => (sheets().length === 0 ? [] : relightBouncePatches(input, light, sheets(), setPatches())));
+  const patches = once(() =>
+    sheets().length === 0
+      ? []
+      : relightBouncePatches(input, light, sheets(), setPatches(), throwingMirrors(input, table)),
+  );
   const cellPerDistance = (CACHE_CELLS * 2 * input.view.tanHalfWidth) / columns;
   const scattered = once(() =>
     createScatteredLight(light, table, patches(), {

@@ -74,6 +74,8 @@ export interface RayQuery {
    * (undeviated); `ignore` leaves out surfaces whose record it accepts, for example the hero while a meter stands in.
    */
   blocked(aM: Vec3, bM: Vec3, ignore?: (surfaceIndex: number) => boolean): boolean;
+  /** Likewise, but by anything at all: what goes through clear things is bent, and shows no image where it would run straight. */
+  hidden(aM: Vec3, bM: Vec3): boolean;
   /** Point and unit normal at (u, v) in [0, 1)^2 on an emitter, uniform in area, and the pdf 1/area. */
   sampleEmitter(emitterIndex: number, u: number, v: number): { pointM: Vec3; normal: Vec3 };
   /** Luminance, cd/m2, at full output that an emitter's front shows toward `direction` (unit, away from it). */

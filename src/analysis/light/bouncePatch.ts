@@ -22,6 +22,8 @@ export interface BouncePatch {
   /** Sum over layers, working RGB. */
   readonly frontTotal: Float64Array;
   readonly backTotal: Float64Array;
+  /** Illuminance that flat mirrors throw on each side, sum over layers, working RGB, lx; none where no mirror was asked for. */
+  readonly mirrored?: { readonly front: Float64Array; readonly back: Float64Array };
 }
 
 /** Join keys that one face takes up. */

@@ -3,6 +3,7 @@ import type { OpticalSurface } from '../../materials/surface.ts';
 import type { CheckInput } from '../contracts.ts';
 import { type BouncePatch, isSecondarySource, patchesOf } from './bouncePatch.ts';
 import type { FrameLight } from './frameLight.ts';
+import type { ThrowingMirror } from './mirroredLight.ts';
 import { solvePatches } from './solvePatches.ts';
 
 const PATCHES_PER_SIDE = 4;
@@ -38,24 +39,26 @@ export function createBouncePatches(input: CheckInput, light: FrameLight): Bounc
 }
 
 /**
- * The same sheets with the light off the broad parts of the set on them too: a card beside white paper is lit by the paper more
- * than by the lamp that it is turned away from.
+ * The same sheets with the light off the broad parts of the set on them too, and what flat mirrors throw on them: a card beside
+ * white paper, or over a mirror, is lit by that more than by the lamp that it is turned away from.
  */
 export function relightBouncePatches(
   input: CheckInput,
   light: FrameLight,
   sheets: readonly BouncePatch[],
   set: readonly BouncePatch[],
+  mirrors: readonly ThrowingMirror[],
 ): readonly BouncePatch[] {
-  if (sheets.length === 0 || set.length === 0) return sheets;
+  if (sheets.length === 0 || (set.length === 0 && mirrors.length === 0)) return sheets;
   const relit = sheets.map((patch) => ({
     ...patch,
     frontNits: new Float64Array(patch.frontNits.length),
     backNits: new Float64Array(patch.backNits.length),
     frontTotal: new Float64Array(3),
     backTotal: new Float64Array(3),
+    ...(mirrors.length > 0 ? { mirrored: { front: new Float64Array(3), back: new Float64Array(3) } } : {}),
   }));
-  solvePatches(light, input.set.surfaces, relit, PASSES, { given: set });
+  solvePatches(light, input.set.surfaces, relit, PASSES, { given: set, mirrors });
   return relit;
 }
 

@@ -12,7 +12,8 @@ const MOST_PER_SIDE = 10;
 
 /**
  * Luminance that the facets of a rough coat or metal show of one emitter: the integral over the emitter of
- * L D G F cos(emitter) / (4 cos(view) distance^2), with visibility (Walter et al., EGSR 2007; G height-correlated).
+ * L D G F cos(emitter) / (4 cos(view) distance^2), with visibility (Walter et al., EGSR 2007; G height-correlated). Glass in the
+ * way hides it, for it bends the light elsewhere.
  * Added to `into` (working RGB, cd/m2 under the gain).
  *
  * @param leastNits points are left out whose sum must stay under this
@@ -52,7 +53,7 @@ export function gatherFacets(
     const shape = (density * ggxShadowing(cosView, cosLight, alpha)) / (4 * cosView);
     const flux = (nits * shape * cosEmitter * samples.areaEachM2) / squared;
     const coat = isMetal ? 1 : dielectricReflectance(cosHalf, table.coatIndex[s]);
-    if (flux * coat <= leastFlux || light.query.blocked(pointM, p)) continue;
+    if (flux * coat <= leastFlux || light.query.hidden(pointM, p)) continue;
     if (flux > most) {
       most = flux;
       bestM = p;
@@ -100,7 +101,7 @@ export function gatherSheetSheens(
     const coat = isMetal ? 1 : dielectricReflectance(cosHalf, table.coatIndex[s]);
     const share = shape * solidAngleSr;
     const most = share * coat * Math.max(nits[0], nits[1], nits[2]);
-    if (most * patches.length <= leastNits || light.query.blocked(pointM, p)) continue;
+    if (most * patches.length <= leastNits || light.query.hidden(pointM, p)) continue;
     const record = table.record[patch.surfaceIndex];
     let sum = byRecord.get(record);
     if (!sum) {

@@ -68,6 +68,15 @@ export function createScatteredLight(
     return sheetPatches;
   };
   const storeFor = (s: number): PlaceStore => (sheets && table.bounces[s] ? sheets.places : places);
+  const ofSurface = new Map<number, readonly BouncePatch[]>();
+  const patchesOfSurface = (s: number): readonly BouncePatch[] => {
+    let own = ofSurface.get(s);
+    if (!own) {
+      own = patches.filter(({ surfaceIndex, mirrored }) => surfaceIndex === s && mirrored);
+      ofSurface.set(s, own);
+    }
+    return own;
+  };
   const out = new Float64Array(3);
   const coats = new Map<number, { response: Response; insideReflectance: number }>();
   const coarserOf = Float64Array.from(table.kind, (_, s) => (isDark(table, s) && !table.isRough[s] ? DARK_COARSER : 1));
@@ -113,6 +122,24 @@ export function createScatteredLight(
     for (const { rgb } of place.sheetSheens) for (let k = 0; k < 3; k++) into[k] += rgb[k];
   };
 
+  /** What flat mirrors throw on a sheet, as found for the patch that the place is on. */
+  const addMirrored = ({ pointM, axis, light: sums }: KeptPlace, s: number): void => {
+    let nearest: BouncePatch | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (const patch of patchesOfSurface(s)) {
+      const squared = squaredBetween(patch.pointM, pointM);
+      if (squared >= least) continue;
+      [nearest, least] = [patch, squared];
+    }
+    if (!nearest?.mirrored) return;
+    const isFront = dotOf(axis, nearest.normal) > 0;
+    const { front, back } = nearest.mirrored;
+    for (let k = 0; k < 3; k++) {
+      sums[k] += (isFront ? front : back)[k];
+      sums[3 + k] += (isFront ? back : front)[k];
+    }
+  };
+
   /** Light on the viewer's side (0..2), on the far side (3..5), sheen (6..8). */
   const lightUp = (place: KeptPlace, s: number): void => {
     const { light: sums, front } = place;
@@ -125,6 +152,7 @@ export function createScatteredLight(
     else if (kind !== SurfaceKind.metal) gather(place, front, planeResponse, from, sums.subarray(0, 3));
     if (kind === SurfaceKind.translucent)
       gather(place, storeFor(s).backOf(place), backResponse, from, sums.subarray(3, 6));
+    if (table.bounces[s]) addMirrored(place, s);
     if (table.isRough[s]) gatherSheen(place, s, sums.subarray(6, 9));
   };
 
@@ -151,7 +179,7 @@ export function createScatteredLight(
       const { surfaceIndex: s, pointM, normal, toViewer } = seen;
       const kind = table.kind[s];
       out.fill(0);
-      if (kind === SurfaceKind.end || kind === SurfaceKind.mirror || kind === SurfaceKind.clear) return null;
+      if (kind === SurfaceKind.end || kind === SurfaceKind.mirror || isBoundary(kind)) return null;
       if (kind === SurfaceKind.metal && !table.isRough[s]) return null;
       const key = cellPerDistance > 0 ? cellKey(seen, cellPerDistance * coarserOf[s]) : -1;
       patchesFor(s);
@@ -163,6 +191,7 @@ export function createScatteredLight(
   };
 }
 
+const isBoundary = (kind: number): boolean => kind === SurfaceKind.clear || kind === SurfaceKind.frosted;
 const NO_SHEENS: readonly SheetSheen[] = [];
 
 function newStore({ query }: FrameLight): PlaceStore {
@@ -178,6 +207,7 @@ const DARK_COARSER = 2;
 const isDark = ({ reflectance, transmittance }: SurfaceTable, s: number): boolean =>
   [0, 1, 2].every((k) => reflectance[s * 3 + k] + transmittance[s * 3 + k] < DARK_REFLECTANCE);
 
+const squaredBetween = (a: Vec3, b: Vec3): number => (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2;
 const dotOf = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
 const CELLS_PER_AXIS = 2048;

@@ -6,6 +6,7 @@ import type { OpticalSurface } from '../../materials/surface.ts';
 import { type BouncePatch, gatherPatches } from './bouncePatch.ts';
 import type { FrameLight } from './frameLight.ts';
 import { backResponse, gatherReceivers, perSideForPicture, planeResponse, type Response } from './gatherSource.ts';
+import { gatherMirrored, type ThrowingMirror } from './mirroredLight.ts';
 
 /** Reflectance on both sides and transmittance of a patch, working RGB. */
 interface Scatter {
@@ -29,6 +30,8 @@ const LEAST_GEOMETRY = 2e-4;
 export interface SolveOptions {
   /** Other lit patches that light these. */
   readonly given?: readonly BouncePatch[];
+  /** Flat mirrors that throw the light of lamps on them. */
+  readonly mirrors?: readonly ThrowingMirror[];
   /** Surfaces that cast no shadow. */
   readonly ignore?: (surfaceIndex: number) => boolean;
 }
@@ -43,7 +46,7 @@ export function solvePatches(
   surfaces: readonly OpticalSurface[],
   patches: readonly BouncePatch[],
   passes: number,
-  { given = [], ignore }: SolveOptions = {},
+  { given = [], mirrors = [], ignore }: SolveOptions = {},
 ): void {
   const scatters = patches.map((patch) => scatterOf(surfaces[patch.surfaceIndex]));
   const width = light.layerCount * 3;
@@ -60,6 +63,14 @@ export function solvePatches(
     for (const [into, response] of sides) {
       gatherDirect(light, patch.pointM, patch.normal, response, into, ignore);
       gatherPatches(light, given, patch.pointM, patch.normal, response, into, { ignore });
+      if (mirrors.length === 0) continue;
+      const thrown = new Float64Array(width);
+      gatherMirrored(light, mirrors, patch.pointM, patch.normal, response, thrown);
+      const sum = into === front ? patch.mirrored?.front : patch.mirrored?.back;
+      for (let k = 0; k < width; k++) {
+        into[k] += thrown[k];
+        if (sum) sum[k % 3] += thrown[k];
+      }
     }
     return { front, back };
   });

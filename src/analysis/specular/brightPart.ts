@@ -29,8 +29,12 @@ export interface BrightPart {
 /** An image whose bright part is so many times larger or smaller than the least that is told is looked at more closely. */
 const CLOSER_LEAST = 0.25;
 const CLOSER_MOST = 4;
-/** Cells round those that show it. */
+/** Rings of cells round those that show it, and how often it is followed on, ring by ring. */
 const CLOSER_STEPS = 2;
+const CLOSER_ROUNDS = 4;
+/** Nearer than this it is looked at once more. */
+const CLOSEST_LEAST = 0.5;
+const CLOSEST_MOST = 2;
 
 export function createSeenMasks(study: FrameStudy): SeenMasks {
   const { groups, totalNits } = study.grid();
@@ -94,32 +98,48 @@ export function brightPart(study: FrameStudy, group: ArrivalGroup, masks: SeenMa
 }
 
 /**
- * Images about as large as the least that is told are found by a few rays only: the cells that show them in glass, and those
- * round these, are looked at again before anything is said.
+ * Images about as large as the least that is told are found by a few rays only. The cells that show them in glass, and those
+ * round these, are looked at again before anything is said; then those round the cells that show them since, for specks of one
+ * image lie near one another; and the nearest to the limit more closely still.
  */
 export function lookCloser(study: FrameStudy, wanted: (group: ArrivalGroup) => boolean): void {
   const grid = study.grid();
-  const masks = createSeenMasks(study);
   const leastCells = REFLECTION_VISIBLE_SHARE * grid.columns * grid.rows;
-  const closer = new Set<number>();
-  for (const group of grid.groups) {
-    if (!wanted(group)) continue;
-    const { cells } = brightPart(study, group, masks);
-    if (cells < CLOSER_LEAST * leastCells || cells > CLOSER_MOST * leastCells) continue;
-    // One more ring at a time, for specks of one image lie near one another.
+  const nearLimit = (groups: readonly ArrivalGroup[], least: number, most: number): ArrivalGroup[] => {
+    const masks = createSeenMasks(study);
+    return groups.filter((group) => {
+      const { cells } = brightPart(study, group, masks);
+      return cells >= least * leastCells && cells <= most * leastCells;
+    });
+  };
+  let near = nearLimit(grid.groups.filter(wanted), CLOSER_LEAST, CLOSER_MOST);
+  for (let round = 0; round < CLOSER_ROUNDS && near.length > 0; round++) {
+    const steps = round === 0 ? CLOSER_STEPS : 1;
+    if (refineCells(study.tracer(), grid, cellsRound(study, near, steps), 0) === 0) break;
+    near = nearLimit(near, CLOSER_LEAST, CLOSER_MOST);
+  }
+  near = nearLimit(near, CLOSEST_LEAST, CLOSEST_MOST);
+  if (near.length > 0) refineCells(study.tracer(), grid, cellsRound(study, near, 0), 1);
+}
+
+/** Cells that show any of some groups, and so many rings round them, where light bends. */
+function cellsRound(study: FrameStudy, groups: readonly ArrivalGroup[], steps: number): Set<number> {
+  const { columns, rows, isBent } = study.grid();
+  const all = new Set<number>();
+  for (const group of groups) {
     let edge = [...group.nits.keys()].filter((cell) => group.nits[cell] > 0);
     const reached = new Set(edge);
-    for (let step = 0; step < CLOSER_STEPS; step++) {
+    for (let step = 0; step < steps; step++) {
       const next: number[] = [];
       for (const cell of edge)
-        forNeighbours(cell, grid.columns, grid.rows, (neighbour) => {
-          if (!grid.isBent[neighbour] || reached.has(neighbour)) return;
+        forNeighbours(cell, columns, rows, (neighbour) => {
+          if (!isBent[neighbour] || reached.has(neighbour)) return;
           reached.add(neighbour);
           next.push(neighbour);
         });
       edge = next;
     }
-    for (const cell of reached) if (grid.isBent[cell]) closer.add(cell);
+    for (const cell of reached) if (isBent[cell]) all.add(cell);
   }
-  refineCells(study.tracer(), grid, closer);
+  return all;
 }

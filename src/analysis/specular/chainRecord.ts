@@ -51,6 +51,8 @@ export const FLAG = {
   front: 1,
   /** The light of lamps and sheets met here is counted already, by the sheen of a rough surface. */
   taken: 2,
+  /** Seen by way of a ground surface: what it shows has no outline and no name. */
+  hazed: 4,
   /** The chain began by going through a surface. */
   transmitted: 8,
 } as const;

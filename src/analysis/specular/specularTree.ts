@@ -211,7 +211,8 @@ export function createSpecularTree(
         if (kind !== SurfaceKind.end && kind !== SurfaceKind.mirror && isWanted) {
           const place = scatter(record, sight);
           const ratio = sights[at + SIGHT.ratio];
-          if (isSheen && place) nameSheen(record, at, place, [r * ratio, g * ratio, b * ratio], onArrival);
+          if (isSheen && place && (flags & FLAG.hazed) === 0)
+            nameSheen(record, at, place, [r * ratio, g * ratio, b * ratio], onArrival);
           const sr = r * ratio * out[0];
           const sg = g * ratio * out[1];
           const sb = b * ratio * out[2];

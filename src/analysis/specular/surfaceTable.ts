@@ -6,16 +6,30 @@ import { isSecondarySource } from '../light/bouncePatch.ts';
 import { MIRROR_LIKE_ROUGHNESS } from '../limits.ts';
 
 /** What a ray does where it meets a surface. */
-export const SurfaceKind = { end: 0, matte: 1, gloss: 2, metal: 3, mirror: 4, translucent: 5, clear: 6 } as const;
+export const SurfaceKind = {
+  end: 0,
+  matte: 1,
+  gloss: 2,
+  metal: 3,
+  mirror: 4,
+  translucent: 5,
+  clear: 6,
+  frosted: 7,
+} as const;
 
 /** Up to this GGX alpha a lobe is narrower than any light on a set, and one mirror ray stands for it. */
 export const SMOOTH_ROUGHNESS = 0.03;
+
+/** Rougher than this a lobe takes in so much that one ray says nothing of it. */
+export const VEILED_ROUGHNESS = 0.5;
 
 /** Per surface of the set, what the ray walk asks for, in flat arrays. */
 export interface SurfaceTable {
   readonly kind: Uint8Array;
   /** 1 where a recognisable mirror image forms. */
   readonly mirrorLike: Uint8Array;
+  /** 1 where one mirror ray stands for what else it mirrors, with a name or without. */
+  readonly showsOthers: Uint8Array;
   /** 1 where a coat or metal blurs what it mirrors: past what one mirror ray can stand for. */
   readonly isRough: Uint8Array;
   /** Reflectance in working RGB, n x 3; the mean over a pattern. */
@@ -45,6 +59,7 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
   const table = {
     kind: new Uint8Array(count),
     mirrorLike: new Uint8Array(count),
+    showsOthers: new Uint8Array(count),
     isRough: new Uint8Array(count),
     reflectance: new Float64Array(count * 3),
     transmittance: new Float64Array(count * 3),
@@ -64,6 +79,7 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
     if (finish.type === 'gloss') table.coatIndex[i] = finish.coatIndex;
     if (finish.type === 'gloss' || finish.type === 'metal') table.roughness[i] = finish.roughness;
     table.mirrorLike[i] = isMirrorLike(finish) ? 1 : 0;
+    table.showsOthers[i] = isCoated(finish) && table.roughness[i] <= VEILED_ROUGHNESS ? 1 : 0;
     table.isRough[i] = table.roughness[i] > SMOOTH_ROUGHNESS ? 1 : 0;
     if (surface.frontVolume !== undefined) table.frontVolume[i] = volumeAt.get(surface.frontVolume) ?? -1;
     if (surface.backVolume !== undefined) table.backVolume[i] = volumeAt.get(surface.backVolume) ?? -1;
@@ -84,10 +100,13 @@ export function createSurfaceTable({ set, scene }: CheckInput): SurfaceTable {
   };
 }
 
+/** Does light turn off its face by a law of mirrors, be it sharply or not? */
+const isCoated = ({ type }: Finish): boolean => type === 'mirror' || type === 'gloss' || type === 'metal';
+
 /** Does a finish show a recognisable image of a light? */
 export const isMirrorLike = (finish: Finish): boolean =>
   finish.type === 'mirror' ||
-  finish.type === 'clear' ||
+  (finish.type === 'clear' && finish.roughness === 0) ||
   ((finish.type === 'gloss' || finish.type === 'metal') && finish.roughness <= MIRROR_LIKE_ROUGHNESS);
 
 function kindOf(finish: Finish): number {
@@ -99,7 +118,8 @@ function kindOf(finish: Finish): number {
     case 'metal':
     case 'mirror':
     case 'translucent':
-    case 'clear':
       return SurfaceKind[finish.type];
+    case 'clear':
+      return finish.roughness > 0 ? SurfaceKind.frosted : SurfaceKind.clear;
   }
 }

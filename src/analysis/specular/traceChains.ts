@@ -55,7 +55,9 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
     insideAtStart: InsideVolumes,
     travelledAtStartM: number,
     taken: boolean,
+    hazedAtStart: boolean,
   ): void => {
+    let hazed = hazedAtStart;
     let inside = insideAtStart;
     let fromM = originM;
     let parent = parentAtStart;
@@ -85,7 +87,7 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
       const kind = table.kind[s];
 
       // Clear boundary: does it divide two media at all?
-      if (kind === SurfaceKind.clear) {
+      if (kind === SurfaceKind.clear || kind === SurfaceKind.frosted) {
         const beyond = crossSurface(table, inside, s, hit.front);
         const beyondFilling = beyond === inside ? filling : fillingVolume(table, beyond);
         const n1 = filling >= 0 ? table.volumeIndex[filling] : 1;
@@ -103,9 +105,11 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
         const eta = n2 / n1;
         const reflectance = dielectricReflectance(cosI, eta);
         if (events >= eventsEnd) return;
+        // A ground surface shows no image: what is mostly behind it stands for the blur, lamps and sheets left out.
+        if (kind === SurfaceKind.frosted) hazed = true;
         const first = events === 0 ? s : firstSurface;
         const most = Math.max(r, g, b);
-        if (reflectance * most >= throughputEnd)
+        if (reflectance * most >= throughputEnd && kind !== SurfaceKind.frosted)
           walk(
             pointM,
             mirrored(direction, n, cosI),
@@ -120,6 +124,7 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
             inside,
             travelledM,
             false,
+            hazed,
           );
         const rest = 1 - reflectance;
         if (rest * most < throughputEnd) return;
@@ -138,7 +143,8 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
           mirrorSurface,
           beyond,
           travelledM,
-          false,
+          hazed,
+          hazed,
         );
         return;
       }
@@ -149,7 +155,10 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
       const at = sightCount++ * SIGHT_WORDS;
       sights[at + SIGHT.surface] = s;
       sights[at + SIGHT.flags] =
-        (hit.front ? FLAG.front : 0) | (taken ? FLAG.taken : 0) | (transmitted ? FLAG.transmitted : 0);
+        (hit.front ? FLAG.front : 0) |
+        (taken || hazed ? FLAG.taken : 0) |
+        (hazed ? FLAG.hazed : 0) |
+        (transmitted ? FLAG.transmitted : 0);
       for (let k = 0; k < 3; k++) {
         sights[at + SIGHT.normal + k] = normal[k];
         sights[at + SIGHT.toViewer + k] = -direction[k];
@@ -167,7 +176,7 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
       sights[at + SIGHT.way] = way;
 
       // Its mirror image.
-      if (!table.mirrorLike[s] || events >= eventsEnd) return;
+      if (!table.showsOthers[s] || events >= eventsEnd) return;
       const cosH = direction[0] * normal[0] + direction[1] * normal[1] + direction[2] * normal[2];
       if (cosH >= 0) return;
       const n1 = filling >= 0 ? table.volumeIndex[filling] : 1;
@@ -198,8 +207,9 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
         s,
         inside,
         travelledM,
-        // Slightly rough: lamps and sheets by their sheen, all else by one ray.
+        // Rough: lamps and sheets by their sheen, all else by one ray.
         table.isRough[s] === 1,
+        hazed || table.mirrorLike[s] === 0,
       );
       return;
     }
@@ -210,7 +220,7 @@ export function createChainTracer(query: RayQuery, table: SurfaceTable, throughp
     wayCount = 0;
     sightCount = 0;
     firstMet = -1;
-    walk(originM, direction, -1, 1, 1, 1, 0, -1, false, -1, IN_AIR, 0, false);
+    walk(originM, direction, -1, 1, 1, 1, 0, -1, false, -1, IN_AIR, 0, false, false);
     return {
       originM,
       direction,

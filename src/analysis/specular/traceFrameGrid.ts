@@ -5,13 +5,27 @@ import { type ArrivalGroup, type FrameGrid, type GridTracer, groupKey } from './
 import type { Arrival } from './specularTree.ts';
 import { SurfaceKind, type SurfaceTable } from './surfaceTable.ts';
 
-/** Places in a cell, from its middle, for a closer look: a turned square. */
+/** Places in a cell, from its middle, for a closer look, a turned square; and for one closer still, eight between these. */
 const CLOSER_PLACES = [
-  [-0.125, -0.375],
-  [0.375, -0.125],
-  [0.125, 0.375],
-  [-0.375, 0.125],
+  [
+    [-0.125, -0.375],
+    [0.375, -0.125],
+    [0.125, 0.375],
+    [-0.375, 0.125],
+  ],
+  [
+    [-0.4, -0.28],
+    [-0.2, -0.14],
+    [0.14, -0.2],
+    [0.28, -0.4],
+    [0.4, 0.28],
+    [0.2, 0.14],
+    [-0.14, 0.2],
+    [-0.28, 0.4],
+  ],
 ] as const;
+/** Rays that a cell has had before each. */
+const RAYS_BEFORE = [1, 5] as const;
 /** A ray that splits into so many ways has met glass. */
 const BENT_WAYS = 4;
 /** Cells that differ by less than this count as even: a quarter of a stop. */
@@ -65,16 +79,25 @@ export function traceFrameGrid(
   return grid;
 }
 
-/** Looks at cells more closely, by four more rays each; those that have them already are left as they are. */
-export function refineCells(tracer: GridTracer, grid: FrameGrid, cells: Iterable<number>): void {
+/**
+ * Looks at cells more closely: by four more rays each (level 0), or by eight more where they have had those (level 1). Others are
+ * left as they are.
+ *
+ * @returns how many it looked at
+ */
+export function refineCells(tracer: GridTracer, grid: FrameGrid, cells: Iterable<number>, level: 0 | 1): number {
   const look = createLook(tracer, grid);
-  const weight = 1 / (CLOSER_PLACES.length + 1);
+  const [places, before] = [CLOSER_PLACES[level], RAYS_BEFORE[level]];
+  const weight = 1 / (before + places.length);
+  let count = 0;
   for (const cell of cells) {
-    if (grid.raysOfCell[cell] !== 1) continue;
-    grid.totalNits[cell] *= weight;
-    for (const { nits } of grid.groups) nits[cell] *= weight;
-    for (const [across, down] of CLOSER_PLACES) look(cell, across, down, weight);
+    if (grid.raysOfCell[cell] !== before) continue;
+    grid.totalNits[cell] *= before * weight;
+    for (const { nits } of grid.groups) nits[cell] *= before * weight;
+    for (const [across, down] of places) look(cell, across, down, weight);
+    count++;
   }
+  return count;
 }
 
 /** Follows one ray through a cell, so many cells from its middle; false where it was skipped. */

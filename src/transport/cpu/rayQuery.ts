@@ -57,6 +57,17 @@ export function createRayQuery(world: World): RayQuery {
     };
   };
 
+  /** Aims along the segment, its ends left out; false where it is too short to hold anything. */
+  const aimBetween = (aM: Vec3, bM: Vec3): boolean => {
+    const dx = bM[0] - aM[0];
+    const dy = bM[1] - aM[1];
+    const dz = bM[2] - aM[2];
+    const length = Math.hypot(dx, dy, dz);
+    if (length < 2 * RAY_START_M) return false;
+    aim(aM, [dx / length, dy / length, dz / length], RAY_START_M, length * (1 - END_SHARE) - 2 * RAY_START_M);
+    return true;
+  };
+
   return {
     world,
     closestHit(originM, direction, tMaxM = Number.POSITIVE_INFINITY) {
@@ -76,13 +87,10 @@ export function createRayQuery(world: World): RayQuery {
       return hits;
     },
     blocked(aM, bM, ignore) {
-      const dx = bM[0] - aM[0];
-      const dy = bM[1] - aM[1];
-      const dz = bM[2] - aM[2];
-      const length = Math.hypot(dx, dy, dz);
-      if (length < 2 * RAY_START_M) return false;
-      aim(aM, [dx / length, dy / length, dz / length], RAY_START_M, length * (1 - END_SHARE) - 2 * RAY_START_M);
-      return intersector.any(ignore ? passing(ignore) : clear);
+      return aimBetween(aM, bM) && intersector.any(ignore ? passing(ignore) : clear);
+    },
+    hidden(aM, bM) {
+      return aimBetween(aM, bM) && intersector.any();
     },
     sampleEmitter(emitterIndex, u, v) {
       emitters.sample(emitterIndex, u, v);
