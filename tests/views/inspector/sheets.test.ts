@@ -207,7 +207,7 @@ describe('sheets of the inspector', () => {
     expect(moved.fixtures.find(({ id }) => id === 'panel-60x30')?.positionM).toEqual([-0.125, 0.8, 0.33]);
   });
 
-  it('shows every figure, choice and switch of every record, drawn profiles and measured tables aside', () => {
+  it('shows every figure, choice and switch of every record, drawn profiles, measured tables and triangles aside', () => {
     for (const id of ids) {
       const sheet = sheetIn(setup, id);
       const record = id === CAMERA_ID ? setup.frames[0].camera : recordIn(setup, id);
@@ -220,7 +220,7 @@ describe('sheets of the inspector', () => {
       const missing = pathsOf(record)
         .map(withoutPlace)
         .filter((path) => !/^(id|name|kind|libraryId|apertureFNumber|shutterS|iso|whiteBalanceK|sensor)/.test(path))
-        .filter((path) => !/(libraryId|points|distribution)/.test(path))
+        .filter((path) => !/(libraryId|points|distribution|mesh)/.test(path))
         // Shown as soon as the finish is clear.
         .filter((path) => path !== 'clearIndex' || valueAtPath(record, 'finish.type') === 'clear')
         .filter((path) => !touched.has(path));
