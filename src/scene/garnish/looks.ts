@@ -39,7 +39,7 @@ export const CITRUS: Readonly<Record<Fruit, CitrusLook>> = {
     segments: 10,
     peel: gloss([0.09, 0.22, 0.02], 0.25),
     pith: thin([0.56, 0.62, 0.32], [0.18, 0.2, 0.08]),
-    flesh: thin([0.24, 0.34, 0.065], [0.38, 0.54, 0.1]),
+    flesh: thin([0.3, 0.35, 0.12], [0.34, 0.41, 0.13]),
     membrane: thin([0.5, 0.58, 0.28], [0.28, 0.34, 0.14]),
   },
   orange: {
@@ -61,7 +61,7 @@ export const CITRUS: Readonly<Record<Fruit, CitrusLook>> = {
 export const OLIVE = gloss([0.2, 0.22, 0.05], 0.16);
 export const PIMENTO = gloss([0.5, 0.035, 0.015], 0.2);
 export const MINT_LEAF = thin([0.05, 0.14, 0.025], [0.06, 0.19, 0.02]);
-export const MINT_STEM = gloss([0.1, 0.16, 0.04], 0.4);
+export const MINT_STEM = gloss([0.2, 0.27, 0.09], 0.4);
 export const STEEL: Finish = { type: 'metal', reflectanceRgb: [0.62, 0.6, 0.57], roughness: 0.08 };
 export const WOOD: Finish = { type: 'matte', reflectanceRgb: [0.58, 0.42, 0.25] };
 export const BAMBOO = gloss([0.52, 0.38, 0.17], 0.4);
