@@ -58,9 +58,12 @@ interface Canvas {
 
 const advance = (letter: string): number => (letter === ' ' ? SPACE_UNITS : GLYPH_UNITS + GAP_UNITS);
 
+/** Capitals without the marks over them: there are no strokes for those. */
+const lettersOf = (text: string): string => text.normalize('NFD').replace(/\p{Diacritic}/gu, '').toUpperCase();
+
 /** Width of a caption in pixels. */
 export const captionWidthPx = (text: string, unitPx: number): number =>
-  [...text.toUpperCase()].reduce((sum, letter) => sum + advance(letter), -GAP_UNITS) * unitPx;
+  [...lettersOf(text)].reduce((sum, letter) => sum + advance(letter), -GAP_UNITS) * unitPx;
 
 /** Draws a caption with smooth edges; (x, y) is the left end of its base line, in pixels from the top left. */
 export function drawCaption(
@@ -71,7 +74,7 @@ export function drawCaption(
   colour: readonly [number, number, number],
 ): void {
   let x = at.x;
-  for (const letter of text.toUpperCase()) {
+  for (const letter of lettersOf(text)) {
     for (const stroke of (GLYPHS[letter] ?? '').split(';')) {
       const points = stroke
         .split(' ')
