@@ -59,7 +59,11 @@ interface Canvas {
 const advance = (letter: string): number => (letter === ' ' ? SPACE_UNITS : GLYPH_UNITS + GAP_UNITS);
 
 /** Capitals without the marks over them: there are no strokes for those. */
-const lettersOf = (text: string): string => text.normalize('NFD').replace(/\p{Diacritic}/gu, '').toUpperCase();
+const lettersOf = (text: string): string =>
+  text
+    .normalize('NFD')
+    .replace(/\p{Diacritic}/gu, '')
+    .toUpperCase();
 
 /** Width of a caption in pixels. */
 export const captionWidthPx = (text: string, unitPx: number): number =>
