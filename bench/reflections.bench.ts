@@ -3,7 +3,8 @@
  *
  * Every frame of every demo setup and `--seeds` random ones is traced (whole frame and, apart, every mirror-like image of every
  * lamp, card and cloth), measured by the documented limits, and compared with what the check tells of it. `--list` prints
- * every reflection, else only those missed or not there; `--keep` keeps traced frames for another run after a change of the check.
+ * every reflection, else only those missed or not there; `--keep` keeps traced frames for another run after a change of the check. `--deep` traces
+ * paths that are fainter or longer than the check follows too.
  */
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -27,6 +28,7 @@ const { values } = parseArgs({
     list: { type: 'boolean', default: false },
     samples: { type: 'string', default: '32' },
     keep: { type: 'string' },
+    deep: { type: 'boolean', default: false },
   },
 });
 const samples = Number(values.samples);
@@ -99,7 +101,7 @@ console.log(`${((used.user + used.system) / 1e6).toFixed(0)} s of processor time
 
 /** Traced, or read from the folder given with `--keep` where the same set was traced before. */
 function tracedFrame(name: string, scene: FrameScene, input: CheckInput): LongFrame {
-  const options = longFrameOptions(input, { seed: 1, frameSamples: samples, imageSamples: samples });
+  const options = longFrameOptions(input, { seed: 1, frameSamples: samples, imageSamples: samples, deep: values.deep });
   const keptAs = <T>(part: string, trace: () => T): T => {
     if (values.keep === undefined) return trace();
     mkdirSync(values.keep, { recursive: true });
@@ -111,7 +113,7 @@ function tracedFrame(name: string, scene: FrameScene, input: CheckInput): LongFr
     return traced;
   };
   return {
-    ...keptAs('images', () => traceImages(options)),
+    ...keptAs(values.deep ? 'deep' : 'shown', () => traceImages(options)),
     totalNits: keptAs('total', () => traceTotalNits(options)),
   };
 }

@@ -27,6 +27,9 @@ export interface LongFrameOptions {
   /** Of a pixel of the whole frame, and of the images told apart. */
   readonly frameSamples: number;
   readonly imageSamples: number;
+  /** Of the images told apart: paths end when less than this share of the light gets through, and after so many events. */
+  readonly leastShare: number;
+  readonly mostEvents: number;
 }
 
 const MAX_DEPTH = 24;

@@ -50,15 +50,13 @@ export interface NamedImagesJob {
   readonly samples: number;
   readonly seed: number;
   readonly layerGains: Float32Array;
+  /** Paths end when less than this share of the light gets through, and after so many events. */
+  readonly leastShare: number;
+  readonly mostEvents: number;
 }
 
 const MAX_DEPTH = 24;
-/**
- * Both ways of a boundary are followed while each carries this much, up to so many times; then one is drawn. A draw keeps the mean
- * luminance but thins the area that shows an image, so it may only touch what is too faint to be told: of a lamp of 1e5 cd/m2
- * this leaves 20.
- */
-const SPLIT_SHARE = 2e-4;
+/** Both ways of a boundary are followed while each carries enough, up to so many times; then one is drawn. */
 const MAX_SPLITS = 16;
 /** What a sheet shows in less of a path than this is traced in so few of them; its area is known all the same. */
 const SHEET_SHARE = 0.02;
@@ -78,7 +76,7 @@ interface NewImage extends Pick<NamedImage, 'nits' | 'blurredNits' | 'sampleAt' 
  * are there to light the set, are sources; what a sheet shows is one full path of the tracer.
  */
 export function traceNamedImages(job: NamedImagesJob): NamedImages {
-  const { world, view, widthPx, heightPx, samples, seed, layerGains } = job;
+  const { world, view, widthPx, heightPx, samples, seed, layerGains, leastShare, mostEvents } = job;
   const pixels = widthPx * heightPx;
   const intersector = createIntersector(world);
   const { ray, hit, hitIndex, surfaceOf } = intersector;
@@ -132,7 +130,7 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
   let lobeDensity = 0;
   // Has a rough surface blurred it, and how many events may it have to be an image still?
   let isBlurred = 0;
-  let namedEvents = MAX_DEPTH;
+  let namedEvents = mostEvents;
   const last = new Float64Array(3);
 
   const putBy = (): void => {
@@ -280,7 +278,7 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
       }
       add(record, gained(emitters.layer[e], br * nits * weight, bg * nits * weight, bb * nits * weight));
     }
-    if (events >= MAX_DEPTH) return false;
+    if (events >= mostEvents) return false;
     sampler.next();
     const finish = scattering.shade(primitive, finishOf[primitive], x, y, z, pair[0]);
     const kind = scattering.kind[finish];
@@ -303,7 +301,7 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
       const most = Math.max(br, bg, bb) * eta2;
       const saved = [br, bg, bb, events, first, through];
       let reflects = false;
-      if (splits < MAX_SPLITS && Math.min(reflectance, 1 - reflectance) * most > SPLIT_SHARE) {
+      if (splits < MAX_SPLITS && Math.min(reflectance, 1 - reflectance) * most >= leastShare) {
         splits++;
         turn(record, false);
         reflectRay(ray, x, y, z, toward, nx, ny, nz);
@@ -319,8 +317,13 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
         bg *= 1 - reflectance;
         bb *= 1 - reflectance;
       } else {
+        // The fainter way carries too little to follow, unless the splits are used up.
         sampler.next();
-        reflects = pair[0] < reflectance;
+        reflects = splits < MAX_SPLITS ? reflectance > 0.5 : pair[0] < reflectance;
+        const share = splits < MAX_SPLITS ? (reflects ? reflectance : 1 - reflectance) : 1;
+        br *= share;
+        bg *= share;
+        bb *= share;
       }
       turn(record, !reflects);
       if (reflects) reflectRay(ray, x, y, z, toward, nx, ny, nz);
@@ -396,18 +399,8 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
     return false;
   };
 
-  const survives = (): boolean => {
-    const most = Math.max(br, bg, bb) * eta2;
-    if (!(most > 0)) return false;
-    if (most >= SPLIT_SHARE) return true;
-    const chance = Math.max(0.05, most / SPLIT_SHARE);
-    sampler.next();
-    if (pair[0] >= chance) return false;
-    br /= chance;
-    bg /= chance;
-    bb /= chance;
-    return true;
-  };
+  /** No path is drawn by lot: that would keep the mean luminance, but thin the area that shows an image. */
+  const survives = (): boolean => Math.max(br, bg, bb) * eta2 >= leastShare;
 
   const aim = (px: number, py: number): void => {
     const sx = ((2 * px) / widthPx - 1) * view.tanHalfWidth;
@@ -441,7 +434,7 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
         aim(px + pair[0], py + pair[1]);
         [br, bg, bb, eta2, events, splits, first, through, lobeDensity] = [1, 1, 1, 1, 0, 0, -1, 0, 0];
         isBlurred = 0;
-        namedEvents = MAX_DEPTH;
+        namedEvents = mostEvents;
         inside.clear();
         branchCount = 0;
         while (true) {

@@ -181,7 +181,7 @@ export function createScatteredLight(
       out.fill(0);
       if (kind === SurfaceKind.end || kind === SurfaceKind.mirror || isBoundary(kind)) return null;
       if (kind === SurfaceKind.metal && !table.isRough[s]) return null;
-      const key = cellPerDistance > 0 ? cellKey(seen, cellPerDistance * coarserOf[s]) : -1;
+      const key = cellPerDistance > 0 ? cellKey(seen, cellPerDistance * coarserOf[s], table.isRough[s] === 1) : -1;
       patchesFor(s);
       const place = storeFor(s).at(key, pointM, normal, toViewer);
       if (!place.isLit) lightUp(place, s);
@@ -212,17 +212,37 @@ const dotOf = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b
 
 const CELLS_PER_AXIS = 2048;
 const LEVELS = 16;
+/** A sheen is another from another side: views of a rough surface are told apart, at the cost of how far out cells reach. */
+const ROUGH_CELLS_PER_AXIS = 512;
+const VIEWS_PER_AXIS = 22;
+/** More than either way of counting cells takes up; times all faces and levels it stays under 2^53. */
+const KEYS_PER_FACE = ROUGH_CELLS_PER_AXIS ** 3 * VIEWS_PER_AXIS ** 2;
 
-/** Exact integer key of a cell; -1 where the point lies too far out for one. */
-function cellKey({ surfaceIndex, front, pointM, detailM }: SeenPoint, cellPerDistance: number): number {
+/** Octahedral map of directions, cut into squares (Cigolle et al., JCGT 3(2), 2014). */
+function viewCell([x, y, z]: Vec3): number {
+  const sum = Math.abs(x) + Math.abs(y) + Math.abs(z);
+  const [u, v] = [x / sum, z / sum];
+  const [a, b] = y >= 0 ? [u, v] : [(1 - Math.abs(v)) * Math.sign(u), (1 - Math.abs(u)) * Math.sign(v)];
+  const at = (t: number): number => Math.min(VIEWS_PER_AXIS - 1, Math.floor(((t + 1) / 2) * VIEWS_PER_AXIS));
+  return at(a) * VIEWS_PER_AXIS + at(b);
+}
+
+/** Exact integer key of a cell, and of the direction of the view where that counts; -1 where the point lies too far out for one. */
+function cellKey(
+  { surfaceIndex, front, pointM, detailM, toViewer }: SeenPoint,
+  cellPerDistance: number,
+  byView: boolean,
+): number {
   const level = Math.round(Math.log2(cellPerDistance * detailM)) + LEVELS / 2 + 4;
   if (level < 0 || level >= LEVELS || surfaceIndex >= 4096) return -1;
   const edgeM = 2 ** (level - LEVELS / 2 - 4);
-  let key = (surfaceIndex * 2 + (front ? 1 : 0)) * LEVELS + level;
+  const perAxis = byView ? ROUGH_CELLS_PER_AXIS : CELLS_PER_AXIS;
+  let within = 0;
   for (const coordinate of pointM) {
-    const cell = Math.floor(coordinate / edgeM) + CELLS_PER_AXIS / 2;
-    if (cell < 0 || cell >= CELLS_PER_AXIS) return -1;
-    key = key * CELLS_PER_AXIS + cell;
+    const cell = Math.floor(coordinate / edgeM) + perAxis / 2;
+    if (cell < 0 || cell >= perAxis) return -1;
+    within = within * perAxis + cell;
   }
-  return key;
+  if (byView) within = within * VIEWS_PER_AXIS ** 2 + viewCell(toViewer);
+  return ((surfaceIndex * 2 + (front ? 1 : 0)) * LEVELS + level) * KEYS_PER_FACE + within;
 }

@@ -28,13 +28,12 @@ export interface BrightPart {
 
 /** An image whose bright part is so many times larger or smaller than the least that is told is looked at more closely. */
 const CLOSER_LEAST = 0.25;
-const CLOSER_MOST = 4;
-/** Rings of cells round those that show it, and how often it is followed on, ring by ring. */
-const CLOSER_STEPS = 2;
-const CLOSER_ROUNDS = 4;
+const CLOSER_MOST = 3;
+/** Cells past those in which it is bright. */
+const CLOSER_MARGIN = 3;
 /** Nearer than this it is looked at once more. */
 const CLOSEST_LEAST = 0.5;
-const CLOSEST_MOST = 2;
+const CLOSEST_MOST = 1.8;
 
 export function createSeenMasks(study: FrameStudy): SeenMasks {
   const { groups, totalNits } = study.grid();
@@ -98,48 +97,55 @@ export function brightPart(study: FrameStudy, group: ArrivalGroup, masks: SeenMa
 }
 
 /**
- * Images about as large as the least that is told are found by a few rays only. The cells that show them in glass, and those
- * round these, are looked at again before anything is said; then those round the cells that show them since, for specks of one
- * image lie near one another; and the nearest to the limit more closely still.
+ * Images about as large as the least that is told are met by a few rays only, and may be specks all over a glass. All cells of the
+ * glass as far as they reach are looked at again before anything is said, and those of the nearest to the limit once more. Every
+ * cell there counts alike, met at first or not, so that what few rays met by chance is not made more of.
  */
 export function lookCloser(study: FrameStudy, wanted: (group: ArrivalGroup) => boolean): void {
   const grid = study.grid();
   const leastCells = REFLECTION_VISIBLE_SHARE * grid.columns * grid.rows;
-  const nearLimit = (groups: readonly ArrivalGroup[], least: number, most: number): ArrivalGroup[] => {
+  const lookAt = (groups: readonly ArrivalGroup[], least: number, most: number, level: 0 | 1): ArrivalGroup[] => {
     const masks = createSeenMasks(study);
-    return groups.filter((group) => {
-      const { cells } = brightPart(study, group, masks);
-      return cells >= least * leastCells && cells <= most * leastCells;
+    const closer = new Set<number>();
+    const near = groups.filter((group) => {
+      const { cells, mask } = brightPart(study, group, masks);
+      if (cells < least * leastCells || cells > most * leastCells) return false;
+      addExtent(study, group, mask, closer);
+      return true;
     });
+    refineCells(study.tracer(), grid, closer, level);
+    return near;
   };
-  let near = nearLimit(grid.groups.filter(wanted), CLOSER_LEAST, CLOSER_MOST);
-  for (let round = 0; round < CLOSER_ROUNDS && near.length > 0; round++) {
-    const steps = round === 0 ? CLOSER_STEPS : 1;
-    if (refineCells(study.tracer(), grid, cellsRound(study, near, steps), 0) === 0) break;
-    near = nearLimit(near, CLOSER_LEAST, CLOSER_MOST);
-  }
-  near = nearLimit(near, CLOSEST_LEAST, CLOSEST_MOST);
-  if (near.length > 0) refineCells(study.tracer(), grid, cellsRound(study, near, 0), 1);
+  lookAt(lookAt(grid.groups.filter(wanted), CLOSER_LEAST, CLOSER_MOST, 0), CLOSEST_LEAST, CLOSEST_MOST, 1);
 }
 
-/** Cells that show any of some groups, and so many rings round them, where light bends. */
-function cellsRound(study: FrameStudy, groups: readonly ArrivalGroup[], steps: number): Set<number> {
-  const { columns, rows, isBent } = study.grid();
-  const all = new Set<number>();
-  for (const group of groups) {
-    let edge = [...group.nits.keys()].filter((cell) => group.nits[cell] > 0);
-    const reached = new Set(edge);
-    for (let step = 0; step < steps; step++) {
-      const next: number[] = [];
-      for (const cell of edge)
-        forNeighbours(cell, columns, rows, (neighbour) => {
-          if (!isBent[neighbour] || reached.has(neighbour)) return;
-          reached.add(neighbour);
-          next.push(neighbour);
-        });
-      edge = next;
+/** Adds the cells of the record that an image is seen by, as far as the image reaches and a little further, and all next to it. */
+function addExtent(
+  { grid: gridOf, table }: FrameStudy,
+  group: ArrivalGroup,
+  mask: Uint8Array,
+  cells: Set<number>,
+): void {
+  const { columns, rows, isBent, firstSurface } = gridOf();
+  let [left, right, top, bottom] = [columns, -1, rows, -1];
+  mask.forEach((isBright, cell) => {
+    if (!isBright) return;
+    const [column, row] = [cell % columns, Math.floor(cell / columns)];
+    [left, right] = [Math.min(left, column), Math.max(right, column)];
+    [top, bottom] = [Math.min(top, row), Math.max(bottom, row)];
+    if (isBent[cell]) cells.add(cell);
+    forNeighbours(cell, columns, rows, (neighbour) => {
+      if (isBent[neighbour]) cells.add(neighbour);
+    });
+  });
+  for (let row = Math.max(0, top - CLOSER_MARGIN); row <= Math.min(rows - 1, bottom + CLOSER_MARGIN); row++)
+    for (
+      let column = Math.max(0, left - CLOSER_MARGIN);
+      column <= Math.min(columns - 1, right + CLOSER_MARGIN);
+      column++
+    ) {
+      const cell = row * columns + column;
+      if (isBent[cell] && firstSurface[cell] >= 0 && table.record[firstSurface[cell]] === group.firstRecord)
+        cells.add(cell);
     }
-    for (const cell of reached) if (isBent[cell]) all.add(cell);
-  }
-  return all;
 }

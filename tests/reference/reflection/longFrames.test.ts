@@ -47,7 +47,7 @@ describe('mirror-like images told apart', () => {
     const rgb = composeFilm(film, gains);
     let traced = 0;
     for (let i = 0; i < rgb.length; i += 3) traced += luminanceFromRec2020([rgb[i], rgb[i + 1], rgb[i + 2]]);
-    const images = traceNamedImages({ world, view, widthPx, heightPx, samples, seed: 1, layerGains: gains });
+    const images = traceNamedImages({ world, view, widthPx, heightPx, samples, seed: 1, layerGains: gains, leastShare: 1e-6, mostEvents: 24 });
     expect(images.isLamp.includes(1)).toBe(false);
     let named = 0;
     for (const { nits } of images.images) for (const value of nits) named += value;
