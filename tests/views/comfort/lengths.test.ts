@@ -7,14 +7,14 @@ import { sheetInLengths } from '../../../src/views/inspector/sheetInLengths.ts';
 describe('lengths in feet and inches', () => {
   it('says 1.20 m as 3 feet 11 and a quarter inches', () => {
     expect(formatLength(1.2, 'metric')).toBe('1.20 m');
-    expect(formatLength(1.2, 'feet')).toBe('3\' 11 1/4"');
+    expect(formatLength(1.2, 'feet')).toBe('3\'\u00a011\u00a01/4"');
   });
 
   it('says over metres and centimetres of a sentence, and nothing else', () => {
     const text = 'Raise Back panel by 0.12 m, 45.7 cm away: 50 mm lens, 12 cd/m2, 3 min, 1200 lm, 2 m2.';
     expect(inLengths(text, 'metric')).toBe(text);
     expect(inLengths(text, 'feet')).toBe(
-      'Raise Back panel by 4 3/4", 1\' 6" away: 50 mm lens, 12 cd/m2, 3 min, 1200 lm, 2 m2.',
+      'Raise Back panel by 4\u00a03/4", 1\'\u00a06" away: 50 mm lens, 12 cd/m2, 3 min, 1200 lm, 2 m2.',
     );
   });
 
