@@ -1,6 +1,6 @@
 import { deflateSync, Inflate, strFromU8, strToU8 } from 'fflate';
-import { fail, ok, type Result } from '../core/result.ts';
 import { fromBase64Url, toBase64Url } from '../core/base64Url.ts';
+import { fail, ok, type Result } from '../core/result.ts';
 import { inSchemaOrder, type ParsedSetup, parseSetup, type SetupError } from './codec.ts';
 import { hashText } from './hash.ts';
 import type { Setup } from './setup.ts';
