@@ -62,6 +62,8 @@ export function judgeFrame(frame: LongFrame, input: CheckInput, blackNits: numbe
     if (!isPlain) {
       const around = Math.max(blackNits, surroundingsOf(frame, image, all, shine));
       const shown = samplesByPixel(frame, image);
+      // A sheen is smooth and so is what lies under it: the noise of single pixels would find bright ones anywhere.
+      const rest = sheenIds.has(image.firstId) && image.direct ? smoothRest(frame, image) : restOf(frame, image);
       const brightAt = (higherStops: number): { pixels: number[]; area: number; mean: number } => {
         const least =
           Math.max(around * 2 ** GLASS_NOTE_STOPS, blackNits * 2 ** GLASS_NOTE_OVER_BLACK_STOPS) * 2 ** higherStops;
@@ -69,7 +71,7 @@ export function judgeFrame(frame: LongFrame, input: CheckInput, blackNits: numbe
         const pixels = new Set<number>();
         let [count, sum] = [0, 0];
         const look = (pixel: number, own: number, times: number): void => {
-          const nits = own + Math.max(0, frame.totalNits[pixel] - image.nits[pixel]);
+          const nits = own + rest[pixel];
           if (times === 0 || nits < least || own < ownShare * nits) return;
           pixels.add(pixel);
           count += times;
@@ -112,6 +114,28 @@ function samplesByPixel(frame: LongFrame, image: NamedImage): { pixel: number; s
   });
   for (const [at, nits] of bySample) byPixel.get(Math.floor(at / frame.samples))?.push(nits);
   return [...byPixel].map(([pixel, sharp]) => ({ pixel, sharp }));
+}
+
+/** What else each pixel shows, cd/m2. */
+const restOf = ({ totalNits }: LongFrame, { nits }: NamedImage): Float64Array =>
+  totalNits.map((total, i) => Math.max(0, total - nits[i]));
+
+const SMOOTH_STEPS = 4;
+
+/** Likewise, as the mean over 9 x 9 pixels of the same record. */
+function smoothRest({ totalNits, firstId, widthPx, heightPx }: LongFrame, { nits }: NamedImage): Float64Array {
+  return totalNits.map((_, pixel) => {
+    const [x, y] = [pixel % widthPx, Math.floor(pixel / widthPx)];
+    let [sum, count] = [0, 0];
+    for (let j = Math.max(0, y - SMOOTH_STEPS); j <= Math.min(heightPx - 1, y + SMOOTH_STEPS); j++)
+      for (let i = Math.max(0, x - SMOOTH_STEPS); i <= Math.min(widthPx - 1, x + SMOOTH_STEPS); i++) {
+        const near = j * widthPx + i;
+        if (firstId[near] !== firstId[pixel]) continue;
+        sum += totalNits[near] - nits[near];
+        count++;
+      }
+    return Math.max(0, sum / count);
+  });
 }
 
 function findingId({ sourceId, firstId, transmitted, direct }: NamedImage, isPlain: boolean): string {

@@ -14,7 +14,12 @@ export interface SheetSheen {
   readonly surfaceIndex: number;
   readonly pointM: Vec3;
   readonly rgb: Float64Array;
+  /** Part of it that comes with no glass in the way. */
+  readonly unbent: number;
 }
+
+/** Words of a sheen: working RGB, cd/m2, and the part of it that comes with no glass in the way, 0..1. */
+export const SHEEN_WORDS = 4;
 
 /** A place whose light is kept from one run to the next. World, metres. */
 export interface KeptPlace {
@@ -24,7 +29,7 @@ export interface KeptPlace {
   readonly front: KeptSide;
   /** Made when first asked for. */
   back: KeptSide | null;
-  /** Sheen toward the viewer under the gains, emitters x 3, working RGB; NaN as above. */
+  /** Sheen toward the viewer under the gains, emitters x `SHEEN_WORDS`; NaN as above. */
   sheen: Float64Array | null;
   /** Sheen of bounce cards, cloths and shades in this run, for its user to fill; good once `isLit`. */
   sheetSheens: readonly SheetSheen[];
@@ -82,14 +87,15 @@ export function createPlaceStore(): RunningPlaceStore {
   const forget = (place: KeptPlace, { emitters, gains, boxes, balls }: SetChange): void => {
     const { pointM, front, back, sheen } = place;
     for (let i = 0; i < emitterCount; i++) {
-      const isKnown = isNumber(front.lux[i]) || (back && isNumber(back.lux[i])) || (sheen && isNumber(sheen[i * 3]));
+      const isKnown =
+        isNumber(front.lux[i]) || (back && isNumber(back.lux[i])) || (sheen && isNumber(sheen[i * SHEEN_WORDS]));
       if (!isKnown) continue;
       const isGone = emitters[i] || meetsBoxes(boxes, pointM, balls[i].centreM, balls[i].radiusM);
       if (isGone) {
         front.lux[i] = Number.NaN;
         if (back) back.lux[i] = Number.NaN;
       }
-      if (sheen && (isGone || gains[i])) sheen[i * 3] = Number.NaN;
+      if (sheen && (isGone || gains[i])) sheen[i * SHEEN_WORDS] = Number.NaN;
     }
     for (let i = 0; i < patches.length; i++) {
       if (!isNumber(front.reach[i]) && !(back && isNumber(back.reach[i]))) continue;
@@ -158,7 +164,7 @@ export function createPlaceStore(): RunningPlaceStore {
       return place.back;
     },
     sheenOf(place) {
-      place.sheen ??= unknown(emitterCount * 3);
+      place.sheen ??= unknown(emitterCount * SHEEN_WORDS);
       return place.sheen;
     },
   };

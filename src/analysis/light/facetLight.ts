@@ -12,9 +12,9 @@ const MOST_PER_SIDE = 10;
 
 /**
  * Luminance that the facets of a rough coat or metal show of one emitter: the integral over the emitter of
- * L D G F cos(emitter) / (4 cos(view) distance^2), with visibility (Walter et al., EGSR 2007; G height-correlated). Glass in the
- * way hides it, for it bends the light elsewhere.
- * Added to `into` (working RGB, cd/m2 under the gain).
+ * L D G F cos(emitter) / (4 cos(view) distance^2), with visibility (Walter et al., EGSR 2007; G height-correlated). Light by way
+ * of glass counts as if it ran straight, and apart, for what is bent shows no image there.
+ * Added to `into` (working RGB, cd/m2 under the gain, and the part of it that no glass is in the way of).
  *
  * @param leastNits points are left out whose sum must stay under this
  * @returns the point of the emitter that gives most, or null when none is seen
@@ -35,6 +35,7 @@ export function gatherFacets(
   const samples = given ?? light.samplesOf(source, perSideForLobe(source, pointM, alpha));
   const leastFlux = leastNits / samples.pointsM.length / Math.max(...source.gainRgb);
   let most = 0;
+  let [all, unbent] = [0, 0];
   let bestM: Vec3 | null = null;
   for (let i = 0; i < samples.pointsM.length; i++) {
     const p = samples.pointsM[i];
@@ -53,7 +54,9 @@ export function gatherFacets(
     const shape = (density * ggxShadowing(cosView, cosLight, alpha)) / (4 * cosView);
     const flux = (nits * shape * cosEmitter * samples.areaEachM2) / squared;
     const coat = isMetal ? 1 : dielectricReflectance(cosHalf, table.coatIndex[s]);
-    if (flux * coat <= leastFlux || light.query.hidden(pointM, p)) continue;
+    if (flux * coat <= leastFlux || light.query.blocked(pointM, p)) continue;
+    all += flux;
+    if (!light.query.hidden(pointM, p)) unbent += flux;
     if (flux > most) {
       most = flux;
       bestM = p;
@@ -64,6 +67,7 @@ export function gatherFacets(
       into[k] += flux * fresnel * source.gainRgb[k];
     }
   }
+  into[3] = all > 0 ? unbent / all : 0;
   return bestM;
 }
 
@@ -81,7 +85,10 @@ export function gatherSheetSheens(
   const alpha = table.roughness[s];
   const cosView = Math.max(1e-3, dotOf(normal, toViewer));
   const isMetal = table.kind[s] === SurfaceKind.metal;
-  const byRecord = new Map<number, { surfaceIndex: number; pointM: Vec3; rgb: Float64Array; most: number }>();
+  const byRecord = new Map<
+    number,
+    { surfaceIndex: number; pointM: Vec3; rgb: Float64Array; most: number; all: number; unbent: number }
+  >();
   for (const patch of patches) {
     const p = patch.pointM;
     const d: Vec3 = [p[0] - pointM[0], p[1] - pointM[1], p[2] - pointM[2]];
@@ -101,13 +108,15 @@ export function gatherSheetSheens(
     const coat = isMetal ? 1 : dielectricReflectance(cosHalf, table.coatIndex[s]);
     const share = shape * solidAngleSr;
     const most = share * coat * Math.max(nits[0], nits[1], nits[2]);
-    if (most * patches.length <= leastNits || light.query.hidden(pointM, p)) continue;
+    if (most * patches.length <= leastNits || light.query.blocked(pointM, p)) continue;
     const record = table.record[patch.surfaceIndex];
     let sum = byRecord.get(record);
     if (!sum) {
-      sum = { surfaceIndex: patch.surfaceIndex, pointM: p, rgb: new Float64Array(3), most: 0 };
+      sum = { surfaceIndex: patch.surfaceIndex, pointM: p, rgb: new Float64Array(3), most: 0, all: 0, unbent: 0 };
       byRecord.set(record, sum);
     }
+    sum.all += most;
+    if (!light.query.hidden(pointM, p)) sum.unbent += most;
     if (most > sum.most) {
       sum.most = most;
       sum.pointM = p;
@@ -118,7 +127,12 @@ export function gatherSheetSheens(
       sum.rgb[k] += share * fresnel * nits[k];
     }
   }
-  return [...byRecord.values()];
+  return [...byRecord.values()].map(({ surfaceIndex, pointM: bestM, rgb, all, unbent }) => ({
+    surfaceIndex,
+    pointM: bestM,
+    rgb,
+    unbent: unbent / all,
+  }));
 }
 
 /** A lobe is about twice alpha wide, in radians. */

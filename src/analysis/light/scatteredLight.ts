@@ -6,6 +6,7 @@ import {
   type KeptPlace,
   type KeptSide,
   type PlaceStore,
+  SHEEN_WORDS,
   type SheetSheen,
 } from '../keep/keptPlaces.ts';
 import { SurfaceKind, type SurfaceTable } from '../specular/surfaceTable.ts';
@@ -111,7 +112,8 @@ export function createScatteredLight(
     const sheen = places.sheenOf(place);
     const seen = { surfaceIndex, pointM: place.pointM, normal: place.axis, toViewer: place.toViewer };
     for (const picture of light.pictureSources) {
-      const own = sheen.subarray(picture.source.emitterIndex * 3, picture.source.emitterIndex * 3 + 3);
+      const at = picture.source.emitterIndex * SHEEN_WORDS;
+      const own = sheen.subarray(at, at + SHEEN_WORDS);
       if (Number.isNaN(own[0])) {
         own.fill(0);
         gatherFacets(light, table, seen, picture, own, leastNits);

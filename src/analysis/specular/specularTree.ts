@@ -1,6 +1,6 @@
 import { LUMINANCE_WEIGHTS_REC2020 } from '../../core/color/spaces.ts';
 import type { Vec3 } from '../../core/vec3.ts';
-import type { KeptPlace } from '../keep/keptPlaces.ts';
+import { type KeptPlace, SHEEN_WORDS } from '../keep/keptPlaces.ts';
 import type { RayStore } from '../keep/keptRays.ts';
 import { brightestNitsOf, type FrameLight } from '../light/frameLight.ts';
 import type { ScatteredLight } from '../light/scatteredLight.ts';
@@ -123,26 +123,31 @@ export function createSpecularTree(
     const { sights } = record;
     const surface = sights[at + SIGHT.surface];
     const events = sights[at + SIGHT.events];
-    const name = (sourceSurface: number, luminanceNits: number, sourceM: Vec3): void => {
+    const name = (sourceSurface: number, luminanceNits: number, sourceM: Vec3, more: number): void => {
       if (!(luminanceNits > 0)) return;
       const arrival: Arrival = {
         sourceSurface,
         firstSurface: events > 0 ? sights[at + SIGHT.firstSurface] : surface,
         transmitted: (sights[at + SIGHT.flags] & FLAG.transmitted) !== 0,
         mirrorSurface: surface,
-        events: events + 1,
+        events: events + more,
         luminanceNits,
       };
       onArrival(arrival, () => [...pointsToWay(record, sights[at + SIGHT.way]), sourceM]);
     };
+    const nameBoth = (sourceSurface: number, nits: number, unbent: number, sourceM: Vec3): void => {
+      name(sourceSurface, nits * unbent, sourceM, 1);
+      // Bent by glass on the way, it is still an image where the surface shows any.
+      if (table.mirrorLike[surface]) name(sourceSurface, nits * (1 - unbent), sourceM, 2);
+    };
     if (sheen)
       for (const { source } of light.pictureSources) {
-        const e = source.emitterIndex * 3;
+        const e = source.emitterIndex * SHEEN_WORDS;
         const nits = wr * r * sheen[e] + wg * g * sheen[e + 1] + wb * b * sheen[e + 2];
-        name(source.emitter.surfaceIndex, nits, source.emitter.centreM);
+        nameBoth(source.emitter.surfaceIndex, nits, sheen[e + 3], source.emitter.centreM);
       }
-    for (const { surfaceIndex, pointM, rgb } of sheetSheens)
-      name(surfaceIndex, wr * r * rgb[0] + wg * g * rgb[1] + wb * b * rgb[2], pointM);
+    for (const { surfaceIndex, pointM, rgb, unbent } of sheetSheens)
+      nameBoth(surfaceIndex, wr * r * rgb[0] + wg * g * rgb[1] + wb * b * rgb[2], unbent, pointM);
   };
 
   // One function for all arrivals, for there are many and few ask for it.
