@@ -1,4 +1,5 @@
 import { STOPS_BANDS, type StopsBand } from '../../camera/stopsView.ts';
+import { decodeSrgb } from '../../core/color/spaces.ts';
 
 /** The key of the stops view: a strip of its bands, darkest first, numbered in stops from middle. */
 export function StopsKey() {
@@ -23,4 +24,8 @@ const shortLabel = ({ label }: StopsBand): string => {
   return label.replace('under ', '<').replace('-', '\u2212');
 };
 
-const inkOn = ({ rgb }: StopsBand): string => (rgb[1] > 110 ? '#14120f' : '#e9e2d6');
+/** Black or white, whichever stands out more: by WCAG 2.2 the two are even on a ground of relative luminance 0.179. */
+const inkOn = ({ rgb: [red, green, blue] }: StopsBand): string =>
+  0.2126 * decodeSrgb(red / 255) + 0.7152 * decodeSrgb(green / 255) + 0.0722 * decodeSrgb(blue / 255) > 0.179
+    ? '#000'
+    : '#fff';

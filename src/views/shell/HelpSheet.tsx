@@ -1,4 +1,5 @@
 import { Dialog } from '@base-ui-components/react/dialog';
+import { useRef } from 'react';
 import { FRAME_TOOLS } from '../frame/tools/frameToolsStore.ts';
 import { TOOL_WORDS } from '../frame/tools/toolWords.ts';
 import './helpSheet.css';
@@ -78,11 +79,13 @@ const GROUPS: readonly KeyGroup[] = [
 ];
 
 export function HelpSheet({ open, onOpenChange }: Props) {
+  // The sheet itself takes the focus, as its first control stands at its foot and would be scrolled to.
+  const sheetRef = useRef<HTMLDivElement>(null);
   return (
     <Dialog.Root open={open} onOpenChange={onOpenChange}>
       <Dialog.Portal>
         <Dialog.Backdrop className="kg-help-shade" />
-        <Dialog.Popup className="kg-float kg-help">
+        <Dialog.Popup ref={sheetRef} className="kg-float kg-help" initialFocus={sheetRef} tabIndex={-1}>
           <Dialog.Title className="kg-help-title">Keys</Dialog.Title>
           <div className="kg-help-groups">
             {GROUPS.map(({ title, keys }) => (
