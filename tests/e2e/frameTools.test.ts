@@ -1,6 +1,7 @@
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
 import { TABLET, useBrowser } from './helpers/appPage.ts';
+import { dropPicture } from './helpers/dropPicture.ts';
 import { readMeanBrightness, readSetup, readTrace, waitForChecks, waitForSamples } from './helpers/workbench.ts';
 
 const { open } = useBrowser();
@@ -141,27 +142,3 @@ describe('a reference photo', () => {
     // Without a graphics card and beside other work, tracing and drawing share a core or two.
   }, 480_000);
 });
-
-/** Drops a picture of two colours on the frame; one of no size is no picture. */
-const dropPicture = (page: Page, name: string, widthPx: number, heightPx: number): Promise<void> =>
-  page.evaluate(
-    async ([fileName, width, height]) => {
-      const canvas = document.createElement('canvas');
-      canvas.width = width;
-      canvas.height = height;
-      const context = canvas.getContext('2d');
-      if (context) {
-        context.fillStyle = '#c8642a';
-        context.fillRect(0, 0, width, height);
-        context.fillStyle = '#23303f';
-        context.fillRect(0, 0, width / 2, height);
-      }
-      const bytes = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'));
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([bytes ?? 'nothing'], fileName, { type: 'image/png' }));
-      document
-        .querySelector('[data-testid="picture"]')
-        ?.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true, cancelable: true }));
-    },
-    [name, widthPx, heightPx] as const,
-  );

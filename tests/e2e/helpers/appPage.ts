@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright';
+import type { Browser, BrowserContext, Page } from 'playwright';
 import { afterAll, beforeAll, inject } from 'vitest';
 import { launchBrowser } from '../../../tools/browser.mjs';
 import { ROOT } from '../../../tools/setup.mjs';
@@ -14,6 +14,8 @@ export interface AppPage {
   readonly problems: readonly string[];
   /** Saves what the page shows under tests/e2e/shots and returns the path. */
   shoot(name: string): Promise<string>;
+  /** Another page of the same browser, with all that was kept in it, at the address of the app. */
+  openAnother(): Promise<AppPage>;
   close(): Promise<void>;
 }
 
@@ -24,6 +26,7 @@ export interface PageSize {
 
 export const DESKTOP: PageSize = { widthPx: 1440, heightPx: 900 };
 export const TABLET: PageSize = { widthPx: 1024, heightPx: 768 };
+export const PHONE: PageSize = { widthPx: 390, heightPx: 844 };
 
 /**
  * One browser for all tests of a file; call at the top of it. Each page gets a context of its own, so storage does not
@@ -51,6 +54,10 @@ export interface ContextOptions {
   readonly offline?: boolean;
   /** A screen for fingers, without a mouse. */
   readonly touch?: boolean;
+  /** False where the picture does not matter: tracing would only take the machine from what is tested. */
+  readonly trace?: boolean;
+  /** What this browser has in local storage before the first visit. */
+  readonly stored?: Readonly<Record<string, string>>;
 }
 
 /** Opens `path` below the address of the app and waits for its load event. */
@@ -58,14 +65,30 @@ export async function openApp(
   browser: Browser,
   size: PageSize,
   path = '',
-  { offline = false, touch = false }: ContextOptions = {},
+  { offline = false, touch = false, trace = true, stored = {} }: ContextOptions = {},
 ): Promise<AppPage> {
+  const localStorage = Object.entries(stored).map(([name, value]) => ({ name, value }));
   const context = await browser.newContext({
     viewport: { width: size.widthPx, height: size.heightPx },
     serviceWorkers: offline ? 'allow' : 'block',
     hasTouch: touch,
     isMobile: touch,
+    storageState: { cookies: [], origins: [{ origin: new URL(inject('appUrl')).origin, localStorage }] },
   });
+  if (!trace) {
+    // A worker that never answers: the app waits for its first sample, as on a slow machine.
+    await context.route('**/traceWorker-*', (route) => route.fulfill({ contentType: 'text/javascript', body: '' }));
+  }
+  const opened = await openPage(context, path);
+  if (path === '') {
+    // A first visit is asked how to begin; the first demo stands behind the question.
+    await opened.page.getByTestId('start').waitFor();
+    await opened.page.keyboard.press('Escape');
+  }
+  return opened;
+}
+
+async function openPage(context: BrowserContext, path: string): Promise<AppPage> {
   const page = await context.newPage();
   // Without a graphics card and beside other work a single step can take long; tests say what, never how fast.
   page.setDefaultTimeout(120_000);
@@ -78,11 +101,6 @@ export async function openApp(
     problems.push(`request: ${request.url()} ${request.failure()?.errorText ?? ''}`),
   );
   await page.goto(new URL(path, inject('appUrl')).href, { waitUntil: 'load' });
-  if (path === '') {
-    // A first visit is asked how to begin; the first demo stands behind the question.
-    await page.getByTestId('start').waitFor();
-    await page.keyboard.press('Escape');
-  }
   return {
     page,
     problems,
@@ -92,6 +110,7 @@ export async function openApp(
       await page.screenshot({ path: file });
       return file;
     },
+    openAnother: () => openPage(context, ''),
     close: () => context.close(),
   };
 }
