@@ -109,7 +109,7 @@ describe('a cache of checks', () => {
     );
   });
 
-  it.each(['key', 'back-panel', 'fill', 'lantern'])('asks for under a quarter of the rays after %s was moved', (id) => {
+  it.each(['key', 'back-panel', 'fill', 'lantern'])('asks for under a third of the rays after %s was moved', (id) => {
     const cache = createCheckCache();
     const raysOf = (scene: FrameScene): number => {
       const counted = countRays(createCheckInput(scene));
@@ -118,7 +118,8 @@ describe('a cache of checks', () => {
     };
     const first = raysOf(start);
     const [x, y, z] = start.fixtures.find((fixture) => fixture.id === id)?.positionM ?? [0, 0, 0];
-    expect(raysOf(withFixture(start, id, { positionM: [x + 0.02, y, z] }))).toBeLessThan(first / 4);
+    // Glints that come near the least area only now are looked at more closely, by rays that no run has walked before.
+    expect(raysOf(withFixture(start, id, { positionM: [x + 0.02, y, z] }))).toBeLessThan(first / 3);
   });
 
   it('is as good as before after a run that was stopped half way', () => {

@@ -91,6 +91,8 @@ describe('reflections', () => {
       withPanelInSheet({
         pieces: [glossSheet(), tonic()],
         fixtures: [panel({ output: { unit: 'luxAtDistance', value: 2e5, distanceM: 1 } })],
+        // Near enough that the image is well over the least area that is told.
+        camera: camera({ positionM: [0, 0.5, 1.5], aimM: [0, 0.03, 0], focalLengthMm: 85, focusDistanceM: 1.57 }),
       }),
     );
     const inGlass = findings.filter((finding) => finding.id.includes(':tonic'));

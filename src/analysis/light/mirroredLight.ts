@@ -20,6 +20,8 @@ export interface ThrowingMirror {
 
 /** Edges of a sheet throw nothing that counts. */
 const LEAST_AREA_M2 = 0.01;
+/** Points on a lamp per side: a sheet is cut so coarsely that more would not show. */
+const MOST_PER_SIDE = 2;
 
 /** The broad flat faces of a set, glass pieces left out, that throw the light of lamps on. */
 export function throwingMirrors(input: Pick<CheckInput, 'set' | 'scene'>, table: SurfaceTable): ThrowingMirror[] {
@@ -72,7 +74,7 @@ export function gatherMirrored(
     if (Math.abs(height) < 1e-4) continue;
     const imageM = mirrorImagePoint(mirror, pointM);
     for (const { source, samples: given } of light.pictureSources) {
-      const samples = given ?? light.samplesOf(source, perSideForPicture(source, imageM) + 1);
+      const samples = given ?? light.samplesOf(source, Math.min(MOST_PER_SIDE, perSideForPicture(source, imageM)));
       const at = source.emitter.layerIndex * 3;
       for (let i = 0; i < samples.pointsM.length; i++) {
         const lampM = samples.pointsM[i];

@@ -32,8 +32,8 @@ const CLOSER_MOST = 3;
 /** Cells past those in which it is bright. */
 const CLOSER_MARGIN = 3;
 /** Nearer than this it is looked at once more. */
-const CLOSEST_LEAST = 0.5;
-const CLOSEST_MOST = 1.8;
+const CLOSEST_LEAST = 0.6;
+const CLOSEST_MOST = 1.6;
 
 export function createSeenMasks(study: FrameStudy): SeenMasks {
   const { groups, totalNits } = study.grid();
@@ -104,19 +104,18 @@ export function brightPart(study: FrameStudy, group: ArrivalGroup, masks: SeenMa
 export function lookCloser(study: FrameStudy, wanted: (group: ArrivalGroup) => boolean): void {
   const grid = study.grid();
   const leastCells = REFLECTION_VISIBLE_SHARE * grid.columns * grid.rows;
-  const lookAt = (groups: readonly ArrivalGroup[], least: number, most: number, level: 0 | 1): ArrivalGroup[] => {
+  const lookAt = (least: number, most: number, level: 0 | 1): void => {
     const masks = createSeenMasks(study);
     const closer = new Set<number>();
-    const near = groups.filter((group) => {
+    for (const group of grid.groups) {
+      if (!wanted(group)) continue;
       const { cells, mask } = brightPart(study, group, masks);
-      if (cells < least * leastCells || cells > most * leastCells) return false;
-      addExtent(study, group, mask, closer);
-      return true;
-    });
+      if (cells >= least * leastCells && cells <= most * leastCells) addExtent(study, group, mask, closer);
+    }
     refineCells(study.tracer(), grid, closer, level);
-    return near;
   };
-  lookAt(lookAt(grid.groups.filter(wanted), CLOSER_LEAST, CLOSER_MOST, 0), CLOSEST_LEAST, CLOSEST_MOST, 1);
+  lookAt(CLOSER_LEAST, CLOSER_MOST, 0);
+  lookAt(CLOSEST_LEAST, CLOSEST_MOST, 1);
 }
 
 /** Adds the cells of the record that an image is seen by, as far as the image reaches and a little further, and all next to it. */
