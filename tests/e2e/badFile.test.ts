@@ -3,7 +3,7 @@ import { serializeSetup } from '../../src/document/codec.ts';
 import { TABLET, useBrowser } from './helpers/appPage.ts';
 import { holdFiles, readSetup, waitForChecks } from './helpers/workbench.ts';
 
-const { open } = useBrowser();
+const { open } = useBrowser({ trace: false });
 
 describe('a file that is no setup', () => {
   it('brings one message that says what to mend, and leaves the open setup and its history as they were', async () => {

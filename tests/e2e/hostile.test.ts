@@ -12,7 +12,7 @@ import { HOSTILE_TEXTS, hostileSetup } from '../deliverables/helpers/hostile.ts'
 import { openFrame } from '../deliverables/helpers/openFrames.ts';
 import { TABLET, useBrowser } from './helpers/appPage.ts';
 
-const { open } = useBrowser();
+const { open } = useBrowser({ trace: false });
 
 describe('in a real browser', () => {
   it('a page and a plan full of hostile names run nothing and fetch nothing', async () => {

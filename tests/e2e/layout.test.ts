@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { DESKTOP, PHONE, TABLET, useBrowser } from './helpers/appPage.ts';
 import { readSetup, waitForChecks } from './helpers/workbench.ts';
 
-const { open } = useBrowser();
+const { open } = useBrowser({ trace: false });
 const { open: openOnPhone } = useBrowser({ touch: true, trace: false });
 
 /** What sticks out of the window sideways, and controls that are cut off by what holds them. */
