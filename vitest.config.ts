@@ -3,6 +3,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     environment: 'node',
+    // One fewer than there are cores by default, which on two leaves one idle.
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
