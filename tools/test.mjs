@@ -6,6 +6,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { ensureBuild } from './build.mjs';
 import { closingLine, countReport } from './countReport.mjs';
 import { ROOT, runNpm, setUp } from './setup.mjs';
 
@@ -28,7 +29,8 @@ step('types', () => tool('typescript/bin/tsc', ['-p', 'tsconfig.json', '--noEmit
 step('types of the pure folders', () => tool('typescript/bin/tsc', ['-p', 'tsconfig.pure.json', '--noEmit']));
 if (scripts['gen:check']) step('generated files', () => runNpm(['run', '-s', 'gen:check']) === 0);
 tests('unit and reference tests', ['unit', 'reference']);
-const built = step('build', () => tool('vite/bin/vite.js', ['build', '--logLevel', 'warn']));
+// The browser tests find this build by its stamp and do not make another.
+const built = step('build', ensureBuild);
 if (built && browserReady) tests('browser tests', ['e2e']);
 else step('browser tests', () => false);
 
