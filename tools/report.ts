@@ -1,6 +1,8 @@
 /** Command line: the findings and figures of one frame. Status 0, or 1 when a finding is graded "stop", or 2. */
+
+import { ALL_CHECKS } from '../src/analysis/allChecks.ts';
 import type { Finding } from '../src/analysis/contracts.ts';
-import { ALL_CHECKS, checkFrame } from '../src/analysis/runChecks.ts';
+import { checkFrame } from '../src/analysis/runChecks.ts';
 import { checkSettingsOf } from '../src/document/checkSettings.ts';
 import { figureLines } from './cli/figureLines.ts';
 import { findingLines } from './cli/findingsTable.ts';

@@ -6,10 +6,12 @@ import { reflectRay, refractRay, unitDirection } from '../../src/transport/kerne
 import { createEmitterSampler } from '../../src/transport/kernels/emitterSampling.ts';
 import { createInsideSet, INSIDE_WORDS } from '../../src/transport/kernels/insideSet.ts';
 import { createIntersector, RAY_START_M } from '../../src/transport/kernels/intersector.ts';
+import { createMediumKernel } from '../../src/transport/kernels/medium.ts';
 import { dielectricReflectance } from '../../src/transport/kernels/microfacet.ts';
+import { primitiveColumn } from '../../src/transport/kernels/primitiveColumn.ts';
 import { createPixelSampler } from '../../src/transport/kernels/sampler.ts';
 import { createScattering } from '../../src/transport/kernels/scattering.ts';
-import { FINISH, FinishKind, PRIMITIVE, VOLUME } from '../../src/transport/layout/schema.ts';
+import { FINISH, FinishKind, VOLUME } from '../../src/transport/layout/schema.ts';
 import { createFacetLobe, type FacetLobe } from './facetLobe.ts';
 
 /** What one source shows by way of one first thing, in one manner. */
@@ -95,19 +97,13 @@ export function traceNamedImages(job: NamedImagesJob): NamedImages {
     maxDepth: MAX_DEPTH,
     layerGains,
   });
-  const column = (offset: number) =>
-    Int32Array.from(
-      { length: world.primitiveCount },
-      (_, i) => world.primitiveWords[i * PRIMITIVE.strideWords + offset],
-    );
-  const finishOf = column(PRIMITIVE.offset.finish);
-  const frontVolume = column(PRIMITIVE.offset.frontVolume);
-  const backVolume = column(PRIMITIVE.offset.backVolume);
-  const emitterOf = column(PRIMITIVE.offset.emitter);
+  const finishOf = primitiveColumn(world, 'finish');
+  const frontVolume = primitiveColumn(world, 'frontVolume');
+  const backVolume = primitiveColumn(world, 'backVolume');
+  const emitterOf = primitiveColumn(world, 'emitter');
   const finishes = Float64Array.from(world.finishWords);
   const volumes = Float64Array.from(world.volumeWords);
-  const indexOf = (medium: number): number =>
-    medium < 0 ? 1 : volumes[medium * VOLUME.strideWords + VOLUME.offset.index];
+  const indexOf = createMediumKernel(world).index;
   const [wr, wg, wb] = LUMINANCE_WEIGHTS_REC2020;
 
   const recordIds = [...new Set(world.surfaceNames.map(({ recordId }) => recordId))];

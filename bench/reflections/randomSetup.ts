@@ -5,7 +5,13 @@ import { type Frame, SETUP_FORMAT, SETUP_FORMAT_VERSION, type Setup } from '../.
 import { validateSetup } from '../../src/document/validate.ts';
 import { buildSet } from '../../src/scene/buildSet.ts';
 import { checkSetIntegrity } from '../../src/scene/integrity.ts';
-import { defaultGlassProfile, defaultIceOf, drinkOfLibrary, type GlassShape } from '../../src/scene/pieceDefaults.ts';
+import {
+  defaultGlassProfile,
+  defaultIceOf,
+  drinkOfLibrary,
+  GLASS_SHAPES,
+  type GlassShape,
+} from '../../src/scene/pieceDefaults.ts';
 import type { FrameScene } from '../../src/scene/setModel.ts';
 import { createDice, type Dice } from './dice.ts';
 import { randomFixture, randomGrip } from './randomLights.ts';
@@ -22,20 +28,7 @@ const MOST_TRIES = 400;
 /** One glass in seven is frosted outside; drawn apart, so that all else of a set stays as its seed says. */
 const FROSTED_SHARE = 1 / 7;
 const FROST_SEEDS = 1_000_000;
-const SHAPES: readonly GlassShape[] = [
-  'highball',
-  'tumbler',
-  'doubleTumbler',
-  'shot',
-  'coupe',
-  'conicalStemmed',
-  'flute',
-  'wine',
-  'copa',
-  'mug',
-  'carafe',
-  'bottle',
-];
+const SHAPES = GLASS_SHAPES.filter((shape) => shape !== 'ownProfile');
 const DRINKS = ['water', 'tonic', 'iced-tea', 'hibiscus', 'white-wine', 'red-wine', 'lager', 'clear-spirit'] as const;
 const STEMLESS: readonly GlassShape[] = ['highball', 'tumbler', 'doubleTumbler'];
 

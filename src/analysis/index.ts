@@ -1,3 +1,4 @@
+export { ALL_CHECKS } from './allChecks.ts';
 export * from './checkInput.ts';
 export * from './contracts.ts';
 export type { MeterReading, SpotReading } from './exposure.ts';

@@ -1,4 +1,5 @@
 import type { FrameScene } from '../scene/setModel.ts';
+import { ALL_CHECKS } from './allChecks.ts';
 import { checkBackground } from './background.ts';
 import { createCheckInput } from './checkInput.ts';
 import { checkColourMix } from './colourMix.ts';
@@ -61,26 +62,6 @@ const CHECKS: Readonly<Record<CheckName, Check>> = {
   heroTime: (study) => checkHeroTime(study),
   powerAndRigging: (study) => checkPowerAndRigging(study),
 };
-export const ALL_CHECKS: readonly CheckName[] = [
-  'reflections',
-  'familyOfAngles',
-  'thingsInFrame',
-  'flare',
-  'exposure',
-  'ratios',
-  'background',
-  'spillAndShadows',
-  'shadowMakers',
-  'lightDirection',
-  'depthOfField',
-  'practical',
-  'glow',
-  'colourMix',
-  'turntable',
-  'heroTime',
-  'powerAndRigging',
-];
-
 /**
  * Runs the checks over one frame. Deterministic: the same input gives the same findings to the last digit.
  *

@@ -1,13 +1,10 @@
-import { invariant } from '../core/result.ts';
 import type { RecordBase } from './records.ts';
-import { SETUP_FORMAT, SETUP_FORMAT_VERSION, type Setup } from './setup.ts';
-import { validateSetup } from './validate.ts';
+import type { Setup } from './setup.ts';
+import { soundSetup } from './soundSetup.ts';
 
 /** A new document: a bare matte table, one highball of water, a camera, no light. */
 export function emptySetup(): Setup {
-  const setup = validateSetup({
-    format: SETUP_FORMAT,
-    formatVersion: SETUP_FORMAT_VERSION,
+  return soundSetup({
     title: 'New setup',
     subject: { pieceId: 'piece:1', meterPointM: [0, 0.075, 0] },
     pieces: [
@@ -56,8 +53,6 @@ export function emptySetup(): Setup {
       },
     ],
   });
-  invariant(setup.ok, () => (setup.ok ? '' : setup.error.map((issue) => issue.message).join(' ')));
-  return setup.value;
 }
 
 /** The lowest numbered id, `prefix:1`, `prefix:2`, ..., that nothing in the setup has. */

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { fromBase64Url, toBase64Url } from '../core/base64Url.ts';
+import { decodeSrgb } from '../core/color/index.ts';
 import type { ReflectanceRgb } from './reflectance.ts';
 
 /** Longest side of a stored picture, pixels. */
@@ -40,17 +41,22 @@ export const PictureLie = { upright: 0, level: 1, round: 2 } as const;
 export const PICTURE_HEAD = 7;
 
 /** IEC 61966-2-1: linear light of each 8-bit sRGB code, times the white of the print. */
-const REFLECTANCE_OF_CODE = Float64Array.from({ length: 256 }, (_, code) => {
-  const v = code / 255;
-  return PAPER_WHITE * (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
-});
+const REFLECTANCE_OF_CODE = Float64Array.from({ length: 256 }, (_, code) => PAPER_WHITE * decodeSrgb(code / 255));
 
 /** Colours of the print as linear reflectances, rows from the top; null when `rgb` does not hold what the sizes say. */
-export function pictureReflectances({ widthPx, heightPx, rgb }: Picture): Float32Array | null {
-  const bytes = fromBase64Url(rgb);
-  if (bytes?.length !== widthPx * heightPx * 3) return null;
-  return Float32Array.from(bytes, (code) => REFLECTANCE_OF_CODE[code]);
+export function pictureReflectances(picture: Picture): Float32Array | null {
+  const known = reflectances.get(picture);
+  if (known !== undefined) return known;
+  const bytes = fromBase64Url(picture.rgb);
+  const colours =
+    bytes?.length === picture.widthPx * picture.heightPx * 3
+      ? Float32Array.from(bytes, (code) => REFLECTANCE_OF_CODE[code])
+      : null;
+  reflectances.set(picture, colours);
+  return colours;
 }
+/** A print is read once, not at every step of a drag: a piece that did not change keeps the same record. */
+const reflectances = new WeakMap<Picture, Float32Array | null>();
 
 export const storePictureRgb = (codes: Uint8Array): string => toBase64Url(codes);
 

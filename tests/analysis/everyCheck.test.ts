@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { ALL_CHECKS } from '../../src/analysis/allChecks.ts';
 import { DEFAULT_LIMITS } from '../../src/analysis/limits.ts';
-import { ALL_CHECKS } from '../../src/analysis/runChecks.ts';
 import { limitsSchema } from '../../src/document/setup.ts';
 
 const docs = new URL('../../docs/checks/', import.meta.url);

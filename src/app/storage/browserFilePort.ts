@@ -1,4 +1,5 @@
 import { fail, ok, type Result } from '../../core/result.ts';
+import { chooseFile } from '../../views/session/chooseFile.ts';
 import { type FileFault, type FilePort, fileFromDrop, type SetupFileTarget } from './fileIo.ts';
 
 /**
@@ -57,18 +58,9 @@ export function createBrowserFilePort(page: Window = window): FilePort {
   };
 }
 
-function pickByField(page: Window): ReturnType<FilePort['pickFile']> {
-  return new Promise((resolve) => {
-    const field = page.document.createElement('input');
-    field.type = 'file';
-    field.accept = '.json,application/json';
-    field.addEventListener('change', () => {
-      const file = field.files?.[0];
-      resolve(ok(file ? { file } : null));
-    });
-    field.addEventListener('cancel', () => resolve(ok(null)));
-    field.click();
-  });
+async function pickByField(page: Window): ReturnType<FilePort['pickFile']> {
+  const file = await chooseFile('.json,application/json', page.document);
+  return ok(file && { file });
 }
 
 const targetFrom = (handle: FileSystemFileHandle): SetupFileTarget => ({

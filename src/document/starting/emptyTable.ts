@@ -1,6 +1,5 @@
-import { invariant } from '../../core/result.ts';
-import { SETUP_FORMAT, SETUP_FORMAT_VERSION, type Setup } from '../setup.ts';
-import { validateSetup } from '../validate.ts';
+import type { Setup } from '../setup.ts';
+import { soundSetup } from '../soundSetup.ts';
 
 /** Id of the grey cylinder that stands where the hero will: the first glass from the shelf takes its place. */
 export const STAND_IN_ID = 'piece:stand-in';
@@ -10,9 +9,7 @@ export const hasStandIn = (setup: Setup): boolean =>
 
 /** An empty table: a bare matte top, a stand-in for the hero, a camera, no light. */
 export function emptyTable(): Setup {
-  const setup = validateSetup({
-    format: SETUP_FORMAT,
-    formatVersion: SETUP_FORMAT_VERSION,
+  return soundSetup({
     title: 'New setup',
     subject: { pieceId: STAND_IN_ID, meterPointM: [0, 0.075, 0] },
     pieces: [
@@ -56,6 +53,4 @@ export function emptyTable(): Setup {
       },
     ],
   });
-  invariant(setup.ok, () => (setup.ok ? '' : setup.error.map((issue) => issue.message).join(' ')));
-  return setup.value;
 }

@@ -3,8 +3,8 @@ import { buildSet } from '../../scene/buildSet.ts';
 import { defaultGlassProfile, GLASS_NAMES, type GlassShape } from '../../scene/glassDefaults.ts';
 import { findShelfItem } from '../../scene/pieceShelf.ts';
 import type { Piece } from '../../scene/records.ts';
-import { SETUP_FORMAT, SETUP_FORMAT_VERSION, type Setup } from '../setup.ts';
-import { validateSetup } from '../validate.ts';
+import type { Setup } from '../setup.ts';
+import { soundSetup } from '../soundSetup.ts';
 import { type Brief, FORMAT_SENSOR_MM, MOODS, type PictureFormat } from './choices.ts';
 import { type MoodLight, moodLight } from './moodLights.ts';
 
@@ -37,9 +37,7 @@ export function setupFromBrief(brief: Brief): Setup {
   const light = moodLight(brief.mood, heightM);
   const mood = MOODS.find((entry) => entry.mood === brief.mood);
   const drinkName = hero.name;
-  const setup = validateSetup({
-    format: SETUP_FORMAT,
-    formatVersion: SETUP_FORMAT_VERSION,
+  return soundSetup({
     title: `${drinkName}, ${mood?.name.toLowerCase() ?? brief.mood}`.slice(0, 120),
     brief: { mood: mood?.line ?? '', deliverables: `One still, ${brief.format}.` },
     subject: { pieceId: HERO, meterPointM: [0, Number((heightM * 0.5).toFixed(4)), 0] },
@@ -60,8 +58,6 @@ export function setupFromBrief(brief: Brief): Setup {
       },
     ],
   });
-  invariant(setup.ok, () => (setup.ok ? '' : setup.error.map((issue) => issue.message).join(' ')));
-  return setup.value;
 }
 
 /** The drink as the shelf serves it, or in another glass. */

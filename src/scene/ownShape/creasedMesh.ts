@@ -1,4 +1,5 @@
 import type { MeshShape } from '../../core/shape.ts';
+import { cross, length, sub, type Vec3 } from '../../core/vec3.ts';
 import { weldCorners } from './meshWorth.ts';
 import type { MeshData } from './storedMesh.ts';
 
@@ -15,14 +16,7 @@ export function creasedMesh(mesh: MeshData, creaseDeg: number): MeshShape {
   const place = weldCorners(cornersM);
   const faces = triangles.length / 3;
   const area = new Float64Array(triangles.length);
-  for (let f = 0; f < faces; f++) {
-    const [a, b, c] = [0, 1, 2].map((i) => 3 * triangles[3 * f + i]);
-    const u = [0, 1, 2].map((i) => cornersM[b + i] - cornersM[a + i]);
-    const v = [0, 1, 2].map((i) => cornersM[c + i] - cornersM[a + i]);
-    area[3 * f] = u[1] * v[2] - u[2] * v[1];
-    area[3 * f + 1] = u[2] * v[0] - u[0] * v[2];
-    area[3 * f + 2] = u[0] * v[1] - u[1] * v[0];
-  }
+  for (let f = 0; f < faces; f++) area.set(cross(...sidesFromFirst(cornersM, triangles, 3 * f)), 3 * f);
   const facesAt = new Map<number, number[]>();
   for (let k = 0; k < triangles.length; k++) {
     const at = place[triangles[k]];
@@ -54,16 +48,23 @@ export function creasedMesh(mesh: MeshData, creaseDeg: number): MeshShape {
 }
 
 /** Triangles with three places of their own and an area: the rest have no side to turn to the light. */
-function withoutSlivers({ cornersM: p, triangles }: MeshData): Uint32Array {
+function withoutSlivers({ cornersM, triangles }: MeshData): Uint32Array {
   const kept: number[] = [];
   for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
-    const u = [0, 1, 2].map((i) => p[b + i] - p[a + i]);
-    const v = [0, 1, 2].map((i) => p[c + i] - p[a + i]);
-    const doubled = Math.hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]);
+    const [u, v] = sidesFromFirst(cornersM, triangles, t);
     // A share of its longest side squared: what is a sliver does not depend on the size of the body.
-    const side = Math.max(Math.hypot(...u), Math.hypot(...v));
-    if (doubled > SLIVER * side * side) kept.push(triangles[t], triangles[t + 1], triangles[t + 2]);
+    const side = Math.max(length(u), length(v));
+    if (length(cross(u, v)) > SLIVER * side * side) kept.push(triangles[t], triangles[t + 1], triangles[t + 2]);
   }
   return Uint32Array.from(kept);
+}
+
+/** The sides of a triangle from its first corner to the second and the third; `at` counts indices. */
+function sidesFromFirst(cornersM: Float32Array, triangles: Uint32Array, at: number): readonly [Vec3, Vec3] {
+  const corner = (i: number): Vec3 => {
+    const o = 3 * triangles[at + i];
+    return [cornersM[o], cornersM[o + 1], cornersM[o + 2]];
+  };
+  const first = corner(0);
+  return [sub(corner(1), first), sub(corner(2), first)];
 }

@@ -11,9 +11,10 @@ import { createLightChoice } from '../kernels/lightChoice.ts';
 import { createMediumKernel } from '../kernels/medium.ts';
 import { dielectricReflectance } from '../kernels/microfacet.ts';
 import { createPhotonMap, PHOTON, PHOTON_WORDS } from '../kernels/photonMap.ts';
+import { primitiveColumn } from '../kernels/primitiveColumn.ts';
 import { createPixelSampler } from '../kernels/sampler.ts';
 import { createScattering } from '../kernels/scattering.ts';
-import { FINISH, FinishKind, PRIMITIVE } from '../layout/schema.ts';
+import { FINISH, FinishKind } from '../layout/schema.ts';
 import { createPhotonTracer } from './photonTracer.ts';
 
 /** Bounces before a path may be ended by chance. */
@@ -98,15 +99,10 @@ export function createPathTracer(options: PathTracerOptions): PathTracer {
   const sampler = createPixelSampler();
   const pair = sampler.pair;
 
-  const column = (offset: number) =>
-    Int32Array.from(
-      { length: world.primitiveCount },
-      (_, i) => world.primitiveWords[i * PRIMITIVE.strideWords + offset],
-    );
-  const finishOf = column(PRIMITIVE.offset.finish);
-  const frontVolume = column(PRIMITIVE.offset.frontVolume);
-  const backVolume = column(PRIMITIVE.offset.backVolume);
-  const emitterOf = column(PRIMITIVE.offset.emitter);
+  const finishOf = primitiveColumn(world, 'finish');
+  const frontVolume = primitiveColumn(world, 'frontVolume');
+  const backVolume = primitiveColumn(world, 'backVolume');
+  const emitterOf = primitiveColumn(world, 'emitter');
   const finishes = Float64Array.from(world.finishWords);
   const media = createMediumKernel(world);
   const indexOf = media.index;

@@ -7,9 +7,10 @@ import { createIntersector, RAY_START_M } from '../kernels/intersector.ts';
 import { createMediumKernel } from '../kernels/medium.ts';
 import { dielectricReflectance } from '../kernels/microfacet.ts';
 import { PHOTON, type PhotonMap } from '../kernels/photonMap.ts';
+import { primitiveColumn } from '../kernels/primitiveColumn.ts';
 import { createPixelSampler } from '../kernels/sampler.ts';
 import { createScattering } from '../kernels/scattering.ts';
-import { FINISH, FinishKind, PRIMITIVE } from '../layout/schema.ts';
+import { FINISH, FinishKind } from '../layout/schema.ts';
 
 const MAX_BOUNDARIES = 40;
 
@@ -36,14 +37,9 @@ export function createPhotonTracer(
   const sampler = createPixelSampler();
   const pair = sampler.pair;
   const finishes = Float64Array.from(world.finishWords);
-  const column = (offset: number) =>
-    Int32Array.from(
-      { length: world.primitiveCount },
-      (_, i) => world.primitiveWords[i * PRIMITIVE.strideWords + offset],
-    );
-  const finishOf = column(PRIMITIVE.offset.finish);
-  const frontVolume = column(PRIMITIVE.offset.frontVolume);
-  const backVolume = column(PRIMITIVE.offset.backVolume);
+  const finishOf = primitiveColumn(world, 'finish');
+  const frontVolume = primitiveColumn(world, 'frontVolume');
+  const backVolume = primitiveColumn(world, 'backVolume');
   const direction = new Float64Array(3);
 
   const follow = (map: PhotonMap, layer: number, flux: number, density: number): void => {

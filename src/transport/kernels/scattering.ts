@@ -1,8 +1,9 @@
 import { patternMixAt } from '../../materials/patterns/patternMixAt.ts';
 import { pictureColourAt } from '../../materials/picture.ts';
 import type { World } from '../contracts.ts';
-import { ALBEDO_TABLE_SIZE, FINISH, FinishKind, PRIMITIVE, TRANSFORM } from '../layout/schema.ts';
+import { ALBEDO_TABLE_SIZE, FINISH, FinishKind, TRANSFORM } from '../layout/schema.ts';
 import { dielectricReflectance, ggxDensity, ggxMasking, ggxShadowing, sampleVisibleNormal } from './microfacet.ts';
+import { primitiveColumn } from './primitiveColumn.ts';
 
 /** Rougher than this is scattered over a lobe; smoother is a mirror direction. */
 const SMOOTH_ALPHA = 1e-3;
@@ -68,10 +69,7 @@ export function createScattering(world: World): Scattering {
   const eta = Float64Array.of(1);
   // Reflectance at the point in hand.
   const tint = new Float64Array(3);
-  const frameOf = Int32Array.from(
-    { length: world.primitiveCount },
-    (_, i) => world.primitiveWords[i * PRIMITIVE.strideWords + PRIMITIVE.offset.patternFrame],
-  );
+  const frameOf = primitiveColumn(world, 'patternFrame');
   const xf = Float64Array.from(world.transformWords);
   const place = new Float64Array(3);
   const patterned = Uint8Array.from({ length: count }, (_, i) =>

@@ -1,6 +1,7 @@
 import { newId } from '../../document/defaults.ts';
 import { readLightData } from '../../fixtures/lightData/index.ts';
 import { fixtureFromDistribution } from '../../fixtures/measuredFixture.ts';
+import { chooseFile } from '../session/chooseFile.ts';
 import { documentStore, selectRecord, showNotice } from '../session/index.ts';
 import { freeName } from '../shelf/freeName.ts';
 import { bringInStore } from './bringInStore.ts';
@@ -25,14 +26,7 @@ export async function bringInFile(file: File): Promise<void> {
 
 /** Asks for a file, then takes it in. */
 export function pickToBringIn(): void {
-  const field = document.createElement('input');
-  field.type = 'file';
-  field.accept = BRING_IN_TYPES;
-  field.addEventListener('change', () => {
-    const file = field.files?.[0];
-    if (file) void bringInFile(file);
-  });
-  field.click();
+  void chooseFile(BRING_IN_TYPES).then((file) => file && bringInFile(file));
 }
 
 const nameOf = (file: File): string =>

@@ -1,4 +1,5 @@
 import { MAX_PICTURE_PX, storePictureRgb } from '../../materials/picture.ts';
+import { chooseFile } from '../session/chooseFile.ts';
 import { documentStore, showNotice, updateRecord } from '../session/index.ts';
 import { type Pixels, pictureOnPiece } from './placePicture.ts';
 
@@ -8,14 +9,7 @@ const SIDE_PX = Math.min(512, MAX_PICTURE_PX);
 
 /** Asks for a picture file and lays it on a piece as one step that can be undone. */
 export function pickPictureFor(pieceId: string): void {
-  const field = document.createElement('input');
-  field.type = 'file';
-  field.accept = 'image/png,image/jpeg,image/webp';
-  field.addEventListener('change', () => {
-    const file = field.files?.[0];
-    if (file) void layPicture(file, pieceId);
-  });
-  field.click();
+  void chooseFile('image/png,image/jpeg,image/webp').then((file) => file && layPicture(file, pieceId));
 }
 
 export async function layPicture(file: File, pieceId: string): Promise<void> {

@@ -1,4 +1,5 @@
-import { CHECK_WORDS, CHECKS_IN_ORDER } from './checkWords.ts';
+import { ALL_CHECKS } from '../../analysis/allChecks.ts';
+import { CHECK_WORDS } from './checkWords.ts';
 import { LimitSheet } from './LimitSheet.tsx';
 
 /** The limits of every check in the frame on screen, those included that found nothing. */
@@ -8,7 +9,7 @@ export function AllLimits() {
       <p className="kg-all-limits-note">
         From where a figure counts, for this frame. Leave a field empty for the usual figure.
       </p>
-      {CHECKS_IN_ORDER.map((check) => (
+      {ALL_CHECKS.map((check) => (
         <section key={check} aria-label={`Limits of ${CHECK_WORDS[check].title}`}>
           <h3 className="kg-checks-group">
             <span className="kg-label">{CHECK_WORDS[check].title}</span>

@@ -104,24 +104,3 @@ export const CHECK_WORDS: Readonly<Record<CheckName, CheckWords>> = {
     meaning: 'Load on the circuits and moment of booms, as cautions. Local rules and licensed people decide.',
   },
 };
-
-/** Every check once, in the order in which a set is gone through. */
-export const CHECKS_IN_ORDER = [
-  'reflections',
-  'familyOfAngles',
-  'thingsInFrame',
-  'flare',
-  'exposure',
-  'ratios',
-  'background',
-  'spillAndShadows',
-  'shadowMakers',
-  'lightDirection',
-  'depthOfField',
-  'practical',
-  'glow',
-  'colourMix',
-  'turntable',
-  'heroTime',
-  'powerAndRigging',
-] as const satisfies readonly CheckName[];

@@ -1,9 +1,8 @@
-import { useState } from 'react';
 import { ratioFromStops } from '../../core/units.ts';
 import type { DeskGroup } from '../../document/frameRecords.ts';
 import type { Fixture } from '../../fixtures/records.ts';
 import { documentStore, sessionStore, updateRecord, useSession } from '../session/index.ts';
-import { formatFigure, formatPercent, formatStops } from '../theme/index.ts';
+import { formatFigure, formatPercent, formatStops, NameField } from '../theme/index.ts';
 import { renameGroup, takeGroupApart } from './deskCommands.ts';
 import { toggleFolded, useDesk } from './deskStore.ts';
 import { Fader } from './Fader.tsx';
@@ -31,7 +30,13 @@ export function GroupStrip({ group, members, subjectLux }: Props) {
   const label = `Output of ${group.name}`;
   return (
     <fieldset className="kg-strip kg-group-strip" aria-label={group.name} data-testid="group-strip" data-dark={!on}>
-      <GroupName group={group} />
+      <NameField
+        className="kg-strip-name kg-group-name"
+        label="Name of the group"
+        name={group.name}
+        maxLength={60}
+        onRename={(name) => renameGroup(group.id, name)}
+      />
       <Fader
         name={group.name}
         dimStops={dimStops}
@@ -94,33 +99,5 @@ export function GroupStrip({ group, members, subjectLux }: Props) {
         </p>
       </div>
     </fieldset>
-  );
-}
-
-function GroupName({ group }: { readonly group: DeskGroup }) {
-  const [draft, setDraft] = useState<string | null>(null);
-  const commit = () => {
-    const wanted = draft?.trim();
-    setDraft(null);
-    if (wanted && wanted !== group.name) renameGroup(group.id, wanted);
-  };
-  return (
-    <input
-      className="kg-strip-name kg-group-name"
-      aria-label="Name of the group"
-      maxLength={60}
-      autoComplete="off"
-      spellCheck={false}
-      value={draft ?? group.name}
-      onChange={(event) => setDraft(event.target.value)}
-      onBlur={commit}
-      onKeyDown={(event) => {
-        if (event.key === 'Enter') event.currentTarget.blur();
-        if (event.key === 'Escape') {
-          event.stopPropagation();
-          setDraft(null);
-        }
-      }}
-    />
   );
 }

@@ -1,6 +1,7 @@
 import { createElement } from 'react';
+import { hexFromRec709 } from '../../core/color/index.ts';
 import type { Field } from './fields.ts';
-import { hexFromLinear, linearFromHex } from './hexColour.ts';
+import { linearFromHex } from './hexColour.ts';
 
 /** What leva says when a control changes. Only changes that came from the panel itself are edits. */
 interface ChangeContext {
@@ -61,7 +62,7 @@ export function levaValue(field: Field): unknown {
     case 'point':
       return { x: field.value[0], y: field.value[1], z: field.value[2] };
     case 'colour':
-      return hexFromLinear(field.value);
+      return hexFromRec709(field.value);
     default:
       return field.value;
   }

@@ -1,4 +1,5 @@
 import { closeFrameTool, openFrameTool } from '../frame/tools/frameToolsStore.ts';
+import { chooseFile } from '../session/chooseFile.ts';
 import { editFrame, showNotice } from '../session/index.ts';
 import { readReference } from './photoFile.ts';
 
@@ -14,14 +15,7 @@ export async function takeReference(file: File): Promise<void> {
 
 /** Asks for a picture file. */
 export function chooseReference(): void {
-  const field = document.createElement('input');
-  field.type = 'file';
-  field.accept = 'image/*';
-  field.addEventListener('change', () => {
-    const [file] = field.files ?? [];
-    if (file) void takeReference(file);
-  });
-  field.click();
+  void chooseFile('image/*').then((file) => file && takeReference(file));
 }
 
 export function removeReference(): void {

@@ -1,6 +1,7 @@
 import { Dialog } from '@base-ui-components/react/dialog';
-import { type KeyboardEvent, useEffect, useId, useMemo, useRef, useState } from 'react';
+import { useId, useMemo, useRef, useState } from 'react';
 import { useServices } from '../session/index.ts';
+import { FindField, FindRow } from '../theme/index.ts';
 import type { Action } from './action.ts';
 import { listActions } from './actions.ts';
 import './search.css';
@@ -46,34 +47,23 @@ function Search({ fieldRef, openHelp }: SearchProps) {
     closeSearch();
     action.run();
   };
-  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
-    const moves: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1, PageDown: 8, PageUp: -8 };
-    const move = moves[event.key];
-    if (move !== undefined) setIndex(Math.max(0, Math.min(found.length - 1, marked + move)));
-    else if (event.key === 'Enter') take(found[marked]);
-    else return;
-    event.preventDefault();
-  };
   return (
     <>
-      <input
-        ref={fieldRef}
-        className="kg-shelf-field"
-        type="text"
-        role="combobox"
-        aria-label="Find something to do"
-        aria-expanded="true"
-        aria-controls={listId}
-        aria-activedescendant={found[marked] ? `${listId}-${marked}` : undefined}
-        autoComplete="off"
-        spellCheck={false}
+      <FindField
+        fieldRef={fieldRef}
+        label="Find something to do"
         placeholder="What next? A light, a frame, a remedy, a word of what you want"
-        value={query}
-        onChange={(event) => {
-          setQuery(event.target.value);
+        listId={listId}
+        query={query}
+        count={found.length}
+        marked={marked}
+        page={8}
+        onQuery={(next) => {
+          setQuery(next);
           setIndex(0);
         }}
-        onKeyDown={onKeyDown}
+        onMark={setIndex}
+        onTake={() => take(found[marked])}
       />
       <div className="kg-search-list" role="listbox" id={listId} aria-label="What can be done">
         {found.map((action, i) => (
@@ -100,26 +90,12 @@ interface RowProps {
   onTake(): void;
 }
 
-function Row({ id, action, marked, onMark, onTake }: RowProps) {
-  const ref = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    if (marked) ref.current?.scrollIntoView({ block: 'nearest' });
-  }, [marked]);
+function Row({ action, ...row }: RowProps) {
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the field above keeps the focus and takes the keys of the list.
-    <div
-      ref={ref}
-      id={id}
-      className="kg-search-row"
-      role="option"
-      aria-selected={marked}
-      tabIndex={-1}
-      onPointerMove={onMark}
-      onClick={onTake}
-    >
+    <FindRow className="kg-search-row" {...row}>
       <span className="kg-search-name">{action.name}</span>
       <span className="kg-quiet">{action.part}</span>
       <span className="kg-figure kg-quiet">{action.keys}</span>
-    </div>
+    </FindRow>
   );
 }

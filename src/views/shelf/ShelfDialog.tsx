@@ -1,6 +1,7 @@
 import { Dialog } from '@base-ui-components/react/dialog';
-import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
+import { useId, useRef, useState } from 'react';
 import { pickToBringIn } from '../bringIn/index.ts';
+import { FindField, FindRow } from '../theme/index.ts';
 import './shelf.css';
 import {
   ROOM_WORDS,
@@ -58,37 +59,30 @@ function Shelf({ room, fieldRef }: ShelfProps) {
     const at = SHELF_ROOMS.indexOf(room) + step;
     enterRoom(SHELF_ROOMS[(at + SHELF_ROOMS.length) % SHELF_ROOMS.length] ?? room);
   };
-  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
-    const moves: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1, PageDown: 6, PageUp: -6 };
-    const move = moves[event.key];
-    if (move !== undefined) setIndex(Math.max(0, Math.min(found.length - 1, marked + move)));
-    else if (event.key === 'Enter') take(found[marked]);
-    else if (!searching && event.key === 'ArrowRight') stepRoom(1);
-    else if (!searching && event.key === 'ArrowLeft') stepRoom(-1);
-    else return;
-    event.preventDefault();
+  const stepRoomByKey = (key: string): boolean => {
+    if (searching || (key !== 'ArrowRight' && key !== 'ArrowLeft')) return false;
+    stepRoom(key === 'ArrowRight' ? 1 : -1);
+    return true;
   };
 
   return (
     <>
-      <input
-        ref={fieldRef}
-        className="kg-shelf-field"
-        type="text"
-        role="combobox"
-        aria-label="Find on the shelf"
-        aria-expanded="true"
-        aria-controls={listId}
-        aria-activedescendant={found[marked] ? `${listId}-${marked}` : undefined}
-        autoComplete="off"
-        spellCheck={false}
+      <FindField
+        fieldRef={fieldRef}
+        label="Find on the shelf"
         placeholder="Find a light, a glass, a surface"
-        value={query}
-        onChange={(event) => {
-          setQuery(event.target.value);
+        listId={listId}
+        query={query}
+        count={found.length}
+        marked={marked}
+        page={6}
+        onQuery={(next) => {
+          setQuery(next);
           setIndex(0);
         }}
-        onKeyDown={onKeyDown}
+        onMark={setIndex}
+        onTake={() => take(found[marked])}
+        onOtherKey={stepRoomByKey}
       />
       <div className="kg-shelf-body">
         <nav className="kg-shelf-rooms" aria-label="Shelf">
@@ -144,29 +138,15 @@ interface RowProps {
   onTake(): void;
 }
 
-function Row({ id, entry, marked, onMark, onTake }: RowProps) {
-  const ref = useRef<HTMLDivElement>(null);
+function Row({ entry, ...row }: RowProps) {
   const picture = shelfPicture(entry.key);
-  useEffect(() => {
-    if (marked) ref.current?.scrollIntoView({ block: 'nearest' });
-  }, [marked]);
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the field above keeps the focus and takes the keys of the list.
-    <div
-      ref={ref}
-      id={id}
-      className="kg-shelf-row"
-      role="option"
-      aria-selected={marked}
-      tabIndex={-1}
-      onPointerMove={onMark}
-      onClick={onTake}
-    >
+    <FindRow className="kg-shelf-row" {...row}>
       <span className="kg-shelf-picture">
         {picture && <img src={picture} alt="" loading="lazy" decoding="async" draggable={false} />}
       </span>
       <span className="kg-shelf-name">{entry.name}</span>
       <span className="kg-shelf-line">{entry.line}</span>
-    </div>
+    </FindRow>
   );
 }

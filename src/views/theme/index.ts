@@ -1,3 +1,6 @@
+export { FindField, FindRow } from './FindList.tsx';
+export { NameField } from './NameField.tsx';
+
 import '@fontsource-variable/spline-sans';
 import '@fontsource-variable/spline-sans-mono';
 import './theme.css';
